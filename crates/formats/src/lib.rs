@@ -1,0 +1,11 @@
+//! Reads melodies: ABC 2.1 and plain letters into a [`Tune`](modewright_core::Tune).
+//!
+//! A reader never gives up: it carries on after a mistake and reports every one with a stable
+//! code, its line and its column. What a problem is called to a learner is told by the lesson
+//! crate.
+
+mod problem;
+mod reading;
+
+pub use problem::{Problem, ProblemKind, Severity};
+pub use reading::{ReadOptions, Reading};

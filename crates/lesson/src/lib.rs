@@ -1,0 +1,1 @@
+//! Words for people, and the shape of every answer.
