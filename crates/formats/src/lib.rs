@@ -6,6 +6,7 @@
 
 mod problem;
 mod reading;
+pub mod source;
 
 pub use problem::{Problem, ProblemKind, Severity};
 pub use reading::{ReadOptions, Reading};
