@@ -21,6 +21,7 @@
 //! ```
 
 mod alter;
+mod church;
 mod degree;
 mod error;
 mod interval;
@@ -28,15 +29,19 @@ mod key;
 mod length;
 mod metre;
 mod mode;
+mod pattern;
 mod pitch;
 mod pitch_class;
 mod pitch_set;
+mod range;
+mod scale;
 mod signature;
 mod spelling;
 mod step;
 pub mod tune;
 
 pub use alter::Alter;
+pub use church::{ChurchKind, ChurchMode};
 pub use degree::Degree;
 pub use error::TheoryError;
 pub use interval::{Interval, Quality};
@@ -44,9 +49,12 @@ pub use key::{Key, Parallel};
 pub use length::Length;
 pub use metre::{Metre, MetreKind, MetreSign};
 pub use mode::Mode;
+pub use pattern::{Hexatonic, Pattern, Pentatonic};
 pub use pitch::Pitch;
 pub use pitch_class::PitchClass;
 pub use pitch_set::PitchSet;
+pub use range::{Position, Range};
+pub use scale::Scale;
 pub use signature::Signature;
 pub use spelling::Spelling;
 pub use step::Step;
