@@ -1,0 +1,81 @@
+//! `cargo xtask bench`: figures for people. What must not slip is in the budgets.
+
+use crate::books::{self, Book};
+use crate::process::{capture, modewright};
+use crate::stage::{Found, Stages, Stop};
+use crate::{budgets, place, setup};
+use serde_json::Value;
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::process::{Command, ExitCode};
+
+/// The book that the figures are taken on.
+const BOOK: &str = "oneills1850";
+
+/// Tunes of the sample that the slower toolkit is timed on.
+const SAMPLE: usize = 60;
+
+pub(crate) fn run() -> ExitCode {
+    let mut stages = Stages::new();
+    stages.run("one core", || speed(&setup::python()?));
+    stages.run("beside music21", || beside(&setup::python()?));
+    stages.run("memory", || budgets::memory(&setup::python()?, &modewright()?));
+    stages.finish()
+}
+
+/// Reading and finding, on one core, over a whole book in memory.
+fn speed(python: &Path) -> Found {
+    let book = book(python)?;
+    let file = write("one-core.abc", &tunes(&book)?)?;
+    let seconds = budgets::seconds(&budgets::read_find()?, &file)?;
+    let rate = book.tunes as f64 / seconds;
+    let target = books::number(&books::json("tests/budgets.json")?, "target_tunes_per_second")?;
+    let word = if rate >= target { "met" } else { "NOT met" };
+    Ok(format!("{rate:.0} tunes/s over {} tunes; target {target} {word}", book.tunes))
+}
+
+/// The same work by an independent toolkit, on a sample, in the same run.
+fn beside(python: &Path) -> Found {
+    let book = book(python)?;
+    let mut sample = tunes(&book)?;
+    let every = sample.len().div_ceil(SAMPLE).max(1);
+    sample = sample.into_iter().step_by(every).collect();
+    let file = write("sample.abc", &sample)?;
+    let ours = budgets::seconds(&budgets::read_find()?, &file)?;
+    let script = place::root().join("tests/python/time_music21.py");
+    let report = capture(Command::new(python).arg(script).arg(&file)).map_err(Stop::Failed)?;
+    let report: Value = serde_json::from_str(&report)
+        .map_err(|error| Stop::failed(format!("{error} in: {report}")))?;
+    let theirs = books::number(&report, "seconds")?;
+    let failed = books::number(&report, "failed")?;
+    println!("ours: {:.3} ms, music21: {:.3} ms", ours * 1e3, theirs * 1e3);
+    Ok(format!(
+        "{:.0} times as fast as music21's parse and key analysis on {} tunes ({failed} failed there)",
+        theirs / ours,
+        sample.len()
+    ))
+}
+
+fn book(python: &Path) -> Result<Book, Stop> {
+    let books = books::manifest(python)?.books;
+    books
+        .into_iter()
+        .find(|book| book.name == BOOK)
+        .ok_or_else(|| Stop::failed(format!("{BOOK} is not in tests/corpus.json")))
+}
+
+fn tunes(book: &Book) -> Result<Vec<Vec<u8>>, Stop> {
+    let mut tunes = Vec::new();
+    for file in &book.files {
+        tunes.extend(books::split(&fs::read(file)?).map(|tune| tune.trim_ascii_end().to_vec()));
+    }
+    Ok(tunes)
+}
+
+fn write(name: &str, tunes: &[Vec<u8>]) -> Result<PathBuf, Stop> {
+    let file = place::target().join(name);
+    let mut whole = tunes.join(&b"\n\n"[..]);
+    whole.push(b'\n');
+    fs::write(&file, whole)?;
+    Ok(file)
+}

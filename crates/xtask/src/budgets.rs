@@ -1,0 +1,166 @@
+//! Budgets that fail the build: peak memory, and instructions as the speed that a noisy machine
+//! cannot blur.
+
+use crate::answers;
+use crate::books::{self, Book};
+use crate::corpus::mib;
+use crate::measure;
+use crate::process::{build, capture};
+use crate::stage::{Found, Stop};
+use crate::{place, setup};
+use std::fs;
+use std::io::{BufWriter, Write};
+use std::path::{Path, PathBuf};
+use std::process::Command;
+
+/// Peak memory of the command on very many tunes: as one stream, and as a folder of files.
+pub(crate) fn memory(python: &Path, modewright: &Path) -> Found {
+    let budget = &books::json("tests/budgets.json")?["memory"];
+    let ceiling = books::number(budget, "mib")?;
+    let wanted = budget["tunes"].as_u64().and_then(|n| usize::try_from(n).ok()).unwrap_or(0);
+    let manifest = books::manifest(python)?;
+    let small = smaller(&manifest.books, wanted);
+    let per_round: usize = small.iter().map(|book| book.tunes).sum();
+    let rounds = wanted.div_ceil(per_round.max(1));
+    let folder = copies(&small, rounds)?;
+
+    let mut peaks = Vec::new();
+    for (name, stream) in [("stream", true), ("folder", false)] {
+        let mut command = Command::new(modewright);
+        command.args(["find", "--json"]);
+        if stream {
+            command.arg("-");
+        } else {
+            command.arg(&folder);
+        }
+        let feed = stream.then_some(|into: &mut dyn Write| {
+            let mut into = BufWriter::new(into);
+            for file in sorted(&folder)? {
+                into.write_all(&fs::read(file)?)?;
+                into.write_all(b"\n\n")?;
+            }
+            into.flush()
+        });
+        let mut count = 0_usize;
+        let run = measure::run(&mut command, feed, |line| {
+            count += 1;
+            // Reading every answer would take longer than finding them; the corpus stage does.
+            if count % 1000 == 1 {
+                answers::read(line)
+                    .map_err(|why| Stop::failed(format!("{name}: answer {count}: {why}")))?;
+            }
+            Ok(())
+        })?;
+        if count != rounds * per_round {
+            let sent = rounds * per_round;
+            return Err(Stop::failed(format!("{name}: {count} answers for {sent} tunes")));
+        }
+        let Some(peak) = run.peak_kib.map(mib) else {
+            return Err(Stop::Skipped("this system does not tell a program's peak memory".into()));
+        };
+        println!(
+            "{name}: {count} tunes in {:.1} s with {peak:.1} MiB at most (budget {ceiling} MiB)",
+            run.seconds
+        );
+        peaks.push(peak);
+    }
+    let peak = peaks.into_iter().fold(0.0, f64::max);
+    let found = format!("{peak:.1} MiB of {ceiling}");
+    if peak < ceiling { Ok(found) } else { Err(Stop::failed(found)) }
+}
+
+/// The books that are small enough to be repeated: the largest would fill the run alone.
+fn smaller(books: &[Book], wanted: usize) -> Vec<&Book> {
+    books.iter().filter(|book| book.tunes * 20 <= wanted).collect()
+}
+
+/// A folder with so many copies of the books, one file for each book and round.
+fn copies(books: &[&Book], rounds: usize) -> Result<PathBuf, Stop> {
+    let folder = place::target().join("many-tunes");
+    if folder.exists() {
+        fs::remove_dir_all(&folder)?;
+    }
+    fs::create_dir_all(&folder)?;
+    for book in books {
+        let mut whole = Vec::new();
+        for file in &book.files {
+            for tune in books::split(&fs::read(file)?) {
+                whole.extend_from_slice(tune.trim_ascii_end());
+                whole.extend_from_slice(b"\n\n");
+            }
+        }
+        for round in 0..rounds {
+            fs::write(folder.join(format!("{}-{round:03}.abc", book.name)), &whole)?;
+        }
+    }
+    Ok(folder)
+}
+
+fn sorted(folder: &Path) -> std::io::Result<Vec<PathBuf>> {
+    let mut files: Vec<PathBuf> =
+        fs::read_dir(folder)?.map(|file| file.map(|file| file.path())).collect::<Result<_, _>>()?;
+    files.sort();
+    Ok(files)
+}
+
+/// The small program that reads and finds, for counting and timing.
+pub(crate) fn read_find() -> Result<PathBuf, Stop> {
+    build(
+        "read_find",
+        &["bench", "--no-run", "--package", "modewright-tests", "--bench", "read_find"],
+    )
+}
+
+/// Instructions that reading and finding take for one tune of a fixed, invented sample.
+pub(crate) fn instructions() -> Found {
+    let budgets = books::json("tests/budgets.json")?;
+    let ceiling = books::number(&budgets, "instructions_per_tune")?;
+    let valgrind = setup::program("valgrind")?;
+    let program = read_find()?;
+    let sample = place::root().join("tests/fixtures/speed.abc");
+    let tunes = books::split(&fs::read(&sample)?).count();
+    if tunes == 0 {
+        return Err(Stop::failed("tests/fixtures/speed.abc holds no tunes"));
+    }
+    let count = |passes: u32| {
+        let mut command = Command::new(&valgrind);
+        command.args(["--tool=callgrind", "--callgrind-out-file=/dev/null"]);
+        command.arg(&program).arg("passes").arg(passes.to_string()).arg(&sample);
+        collected(&mut command)
+    };
+    // Two runs of different length, so that starting the program does not count.
+    let (short, long) = (count(1)?, count(1 + PASSES)?);
+    let per_tune = (long - short) / f64::from(PASSES) / tunes as f64;
+    let found = format!("{per_tune:.0} instructions per tune of {ceiling}");
+    println!("{found}");
+    if per_tune > 0.0 && per_tune <= ceiling { Ok(found) } else { Err(Stop::failed(found)) }
+}
+
+/// Passes over the sample that the longer run makes more than the shorter one.
+const PASSES: u32 = 4;
+
+/// The number of instructions that valgrind reports at the end.
+fn collected(command: &mut Command) -> Result<f64, Stop> {
+    let output = command.stdin(std::process::Stdio::null()).output()?;
+    let report = String::from_utf8_lossy(&output.stderr);
+    report
+        .lines()
+        .find_map(|line| line.split_once("Collected :"))
+        .and_then(|(_, number)| number.trim().parse().ok())
+        .ok_or_else(|| {
+            let last = report.lines().last().unwrap_or_default();
+            Stop::failed(format!("valgrind reports no count: {last}"))
+        })
+}
+
+/// Seconds that the small program takes for a file, as it reports them.
+pub(crate) fn seconds(program: &Path, file: &Path) -> Result<f64, Stop> {
+    let report = capture(Command::new(program).arg("seconds").arg(file)).map_err(Stop::Failed)?;
+    let words: Vec<&str> = report.split_whitespace().collect();
+    words
+        .iter()
+        .position(|word| *word == "seconds")
+        .and_then(|at| words.get(at.checked_sub(1)?))
+        .and_then(|number| number.parse().ok())
+        .ok_or_else(|| Stop::failed(format!("no seconds in: {report}")))
+}

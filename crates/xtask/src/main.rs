@@ -1,0 +1,56 @@
+//! The project's own commands, called as `cargo xtask COMMAND`.
+//!
+//! Light on purpose: it must build in seconds on a fresh machine. What the commands need beyond
+//! cargo they set up themselves under the target folder, and say so.
+
+mod answers;
+mod bench;
+mod books;
+mod budgets;
+mod corpus;
+mod measure;
+mod place;
+mod process;
+mod setup;
+mod stage;
+mod test;
+mod tree;
+
+use std::process::ExitCode;
+
+const HELP: &str = "\
+cargo xtask COMMAND
+
+  test     everything that CI runs: format, lints, docs, tests, tidiness, tune books, budgets
+  corpus   read every tune of the tune books with the real command and report on it
+  bench    figures: tunes per second, beside music21, peak memory on 100 000 tunes
+  help     this text
+
+Set-up is part of each command: a Python environment under target/ with pinned packages, and
+on Debian as root the missing system packages. What needs the network or root and has neither
+is skipped by name; with CI set in the environment that is a failure.
+";
+
+fn main() -> ExitCode {
+    let mut words = std::env::args().skip(1);
+    let command = words.next();
+    if let Some(extra) = words.next() {
+        eprintln!(
+            "error: `{extra}` is one word too many\nhint: cargo xtask help lists the commands"
+        );
+        return ExitCode::from(2);
+    }
+    match command.as_deref() {
+        Some("test") => test::all(),
+        Some("corpus") => test::books(),
+        Some("bench") => bench::run(),
+        None | Some("help" | "--help" | "-h") => {
+            print!("{HELP}");
+            ExitCode::SUCCESS
+        }
+        Some(other) => {
+            eprintln!("error: there is no command `{other}`\nhint: cargo xtask help lists them");
+            ExitCode::from(2)
+        }
+    }
+}

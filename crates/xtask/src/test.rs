@@ -1,0 +1,54 @@
+//! `cargo xtask test`: everything that CI runs.
+
+use crate::process::{cargo, modewright, run};
+use crate::stage::{Found, Stages};
+use crate::{budgets, corpus, setup, tree};
+use std::process::ExitCode;
+
+pub(crate) fn all() -> ExitCode {
+    let mut stages = Stages::new();
+    stages.run("tidiness", tree::check);
+    stages.run("format", format);
+    stages.run("lints", lints);
+    stages.run("docs", docs);
+    stages.run("tests", tests);
+    stages.run("tune books", tune_books);
+    stages.run("memory", || budgets::memory(&setup::python()?, &modewright()?));
+    stages.run("instructions", budgets::instructions);
+    stages.finish()
+}
+
+/// `cargo xtask corpus`: the tune books alone.
+pub(crate) fn books() -> ExitCode {
+    let mut stages = Stages::new();
+    stages.run("tune books", tune_books);
+    stages.finish()
+}
+
+fn format() -> Found {
+    setup::component("rustfmt")?;
+    run(&mut cargo(&["fmt", "--all", "--check"]))?;
+    Ok(String::new())
+}
+
+fn lints() -> Found {
+    setup::component("clippy")?;
+    let words = ["clippy", "--workspace", "--all-targets", "--locked", "--", "-D", "warnings"];
+    run(&mut cargo(&words))?;
+    Ok(String::new())
+}
+
+fn docs() -> Found {
+    let mut doc = cargo(&["doc", "--workspace", "--no-deps", "--locked"]);
+    run(doc.env("RUSTDOCFLAGS", "-D warnings"))?;
+    Ok(String::new())
+}
+
+fn tests() -> Found {
+    run(&mut cargo(&["test", "--workspace", "--locked"]))?;
+    Ok(String::new())
+}
+
+fn tune_books() -> Found {
+    corpus::run(&setup::python()?, &modewright()?)
+}
