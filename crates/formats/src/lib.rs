@@ -4,6 +4,7 @@
 //! code, its line and its column. What a problem is called to a learner is told by the lesson
 //! crate.
 
+pub mod letters;
 mod problem;
 mod reading;
 pub mod source;

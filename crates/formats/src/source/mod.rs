@@ -1,5 +1,23 @@
 //! From bytes to the text of one tune at a time.
 
+mod block;
+#[cfg(test)]
+mod books;
+mod decode;
+mod error;
+mod file_type;
+mod line_kind;
+mod lines;
+mod sniff;
+mod split;
+mod splitter;
+
+pub use decode::{Decoded, decode};
+pub use error::SourceError;
+pub use sniff::sniff;
+pub use split::split;
+pub use splitter::Splitter;
+
 use crate::Problem;
 use std::sync::Arc;
 

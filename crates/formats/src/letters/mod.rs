@@ -1,0 +1,5 @@
+//! Plain letters, as people type them in a message.
+
+mod number;
+
+pub(crate) use number::NumberCount;
