@@ -126,7 +126,8 @@ pub(super) fn strains(tune: &Tune) -> Vec<Strain> {
         let next = tune.bars.get(i + 1);
         // A first ending closes with a repeat sign, but its strain goes on with the second.
         let ending_follows = next.is_some_and(|n| n.ending.is_some()) && in_endings;
-        let part_begins = next.is_some_and(|n| part_starts.iter().any(|&(e, _)| e == n.first));
+        let part_begins =
+            next.is_some_and(|n| part_starts.binary_search_by_key(&n.first, |&(e, _)| e).is_ok());
         let line_ends = bar.close.ends_strain() || next.is_some_and(|n| n.open.ends_strain());
         let cut = next.is_none() || part_begins || line_ends && !ending_follows;
         if !cut {

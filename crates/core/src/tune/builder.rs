@@ -187,8 +187,11 @@ impl TuneBuilder {
         Ok(())
     }
 
-    /// Starts an ending at the bar that comes next.
-    pub const fn ending(&mut self, passes: Passes) {
+    /// Starts an ending at the bar that comes next. In the middle of a bar it splits the bar.
+    pub fn ending(&mut self, passes: Passes) {
+        if !self.bar_is_empty() {
+            self.close_bar(BarLine::default());
+        }
         self.bar.ending = Some(passes);
     }
 
@@ -236,10 +239,18 @@ impl TuneBuilder {
 
 /// Adds what a second line says to a first.
 fn merge(line: &mut BarLine, more: BarLine) {
-    use super::BarStyle::{None, Single};
+    use super::BarStyle::{Dotted, Hidden, None, Single};
     line.repeat_back = line.repeat_back.max(more.repeat_back);
     line.repeat_on = line.repeat_on.max(more.repeat_on);
-    if matches!(line.style, None | Single) {
+    // The stronger line wins; of two strong ones the first.
+    let weaker = match line.style {
+        None => true,
+        Hidden => more.style != None,
+        Dotted => !matches!(more.style, None | Hidden),
+        Single => !matches!(more.style, None | Hidden | Dotted),
+        _ => false,
+    };
+    if weaker {
         line.style = more.style;
     }
 }

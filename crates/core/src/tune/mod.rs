@@ -6,6 +6,7 @@
 
 mod bar;
 mod builder;
+mod clef;
 mod event;
 mod header;
 mod mark;
@@ -14,6 +15,7 @@ mod written_key;
 
 pub use bar::{Bar, BarLine, BarStyle, Passes};
 pub use builder::{BuildError, TuneBuilder};
+pub use clef::{Clef, ClefSign};
 pub use event::{Event, Sound, Sounding, Span};
 pub use header::{Header, Tempo};
 pub use mark::{Mark, MarkKind, Place, Syllable};
@@ -43,6 +45,8 @@ pub struct Tune {
     pub marks: Vec<Mark>,
     /// The order in which named parts are played, where the tune says so: `AABB`.
     pub part_order: Vec<String>,
+    /// The clef at the start.
+    pub clef: Clef,
     /// Semitones from the written pitch to the sounding one.
     pub sounding_shift: i16,
 }

@@ -1,71 +1,86 @@
 //! The order in which bars are played.
 
+use std::collections::HashMap;
+
 use super::{MarkKind, Tune};
 
 /// Unfolds repeats, endings and named parts.
 pub(super) fn order(tune: &Tune) -> Vec<usize> {
+    let whole = || section(tune, 0, tune.bars.len());
     if tune.part_order.is_empty() {
-        return section(tune, 0, tune.bars.len());
+        return whole();
     }
     let mut starts: Vec<(usize, &str)> = tune
         .marks
         .iter()
         .filter_map(|mark| match &mark.kind {
-            MarkKind::Part(name) => {
-                let bar = tune.bars.iter().position(|b| b.first >= mark.event)?;
-                Some((bar, name.as_str()))
-            }
+            MarkKind::Part(name) => Some((bar_from(tune, mark.event)?, name.as_str())),
             _ => None,
         })
         .collect();
     starts.sort_by_key(|&(bar, _)| bar);
+    let mut parts: HashMap<&str, (usize, usize)> = HashMap::new();
+    for (i, &(bar, name)) in starts.iter().enumerate() {
+        let end = starts.get(i + 1).map_or(tune.bars.len(), |&(bar, _)| bar);
+        parts.entry(name).or_insert((bar, end));
+    }
     let mut played = Vec::new();
     for part in &tune.part_order {
-        let Some(at) = starts.iter().position(|&(_, name)| name == part) else { continue };
-        let end = starts.get(at + 1).map_or(tune.bars.len(), |&(bar, _)| bar);
-        played.extend(section(tune, starts[at].0, end));
+        let Some(&(start, end)) = parts.get(part.as_str()) else { continue };
+        played.extend(section(tune, start, end));
         if played.len() >= Tune::MAX_PLAYED_BARS {
             played.truncate(Tune::MAX_PLAYED_BARS);
             break;
         }
     }
     // A play order that names no part of the page says nothing.
-    if played.is_empty() { section(tune, 0, tune.bars.len()) } else { played }
+    if played.is_empty() { whole() } else { played }
+}
+
+/// The first bar that begins at an event or after it.
+fn bar_from(tune: &Tune, event: usize) -> Option<usize> {
+    let bar = tune.events.get(event)?.bar as usize;
+    let begins = tune.bars.get(bar)?.first == event;
+    Some(if begins { bar } else { bar + 1 })
 }
 
 /// Unfolds the repeats of the bars from `start` to `end`.
 ///
 /// A repeat sign without a beginning goes back to the latest double bar, end of repeat or start.
+/// An ending that is followed by the ending of a later pass goes back too, with or without its
+/// sign.
 fn section(tune: &Tune, start: usize, end: usize) -> Vec<usize> {
     let mut played = Vec::new();
     let mut from = start;
+    let mut last_pass = endings_from(tune, from, end);
     let mut pass = 1;
+    let mut in_ending = false;
     let mut at = start;
     while at < end && played.len() < Tune::MAX_PLAYED_BARS {
         let bar = &tune.bars[at];
-        if pass == 1 && bar.open.repeat_on > 0 {
-            from = at;
-        }
-        if let Some(passes) = bar.ending
-            && !passes.contains(pass)
-        {
-            at = after_ending(tune, at, end);
-            continue;
+        if let Some(passes) = bar.ending {
+            if !passes.contains(pass) {
+                if in_ending && passes.last() > pass {
+                    (pass, in_ending, at) = (pass + 1, false, from);
+                } else {
+                    at = after_ending(tune, at, end);
+                }
+                continue;
+            }
+            in_ending = true;
         }
         played.push(at);
-        let times = u32::from(bar.close.repeat_back) + 1;
-        let wanted = times.max(endings_from(tune, from, end));
+        let wanted = (u32::from(bar.close.repeat_back) + 1).max(last_pass);
         if bar.close.repeat_back > 0 && pass < wanted {
-            pass += 1;
-            at = from;
+            (pass, in_ending, at) = (pass + 1, false, from);
             continue;
         }
         let closes = bar.close.ends_strain();
         at += 1;
-        let in_ending = tune.bars.get(at).is_some_and(|next| at < end && next.ending.is_some());
-        if closes && !in_ending {
-            pass = 1;
-            from = at;
+        let next_ending = tune.bars.get(at).is_some_and(|next| at < end && next.ending.is_some());
+        if closes && !next_ending {
+            (pass, in_ending, from) = (1, false, at);
+            last_pass = endings_from(tune, from, end);
         }
     }
     played
