@@ -88,3 +88,32 @@ fn theory_codes_are_stable_and_apart() {
         assert_eq!(error.code(), code);
     }
 }
+
+/// The codes that a file's `fn code` gives, in the order of the file.
+fn codes(file: &str) -> Vec<String> {
+    let text = fs::read_to_string(path(file)).expect("a source file");
+    let (_, body) = text.split_once("fn code(&self)").expect("a function `code`");
+    let body = body.split("\n    }\n").next().expect("its body");
+    let quoted = body.split('"').skip(1).step_by(2);
+    quoted.map(str::to_owned).collect()
+}
+
+#[test]
+fn every_problem_has_a_code_of_its_own() {
+    // Read from the source, so that a new kind cannot be forgotten here.
+    for (file, least) in
+        [("../crates/core/src/error.rs", 7), ("../crates/formats/src/problem.rs", 40)]
+    {
+        let codes = codes(file);
+        assert!(codes.len() >= least, "{file}: only {} codes", codes.len());
+        let apart: BTreeSet<&String> = codes.iter().collect();
+        assert_eq!(apart.len(), codes.len(), "{file}: a code twice: {codes:?}");
+        for code in &codes {
+            let kebab = code.split('-').all(|word| {
+                !word.is_empty()
+                    && word.bytes().all(|b| b.is_ascii_lowercase() || b.is_ascii_digit())
+            });
+            assert!(kebab, "{file}: `{code}` is not in kebab case");
+        }
+    }
+}

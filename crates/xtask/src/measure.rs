@@ -116,3 +116,45 @@ fn high_water(id: u32) -> Option<u64> {
     let line = status.lines().find_map(|line| line.strip_prefix("VmHWM:"))?;
     line.trim().strip_suffix("kB")?.trim().parse().ok()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    type Feed = fn(&mut dyn Write) -> std::io::Result<()>;
+
+    fn shell(script: &str, feed: Option<Feed>) -> (Result<Run, Stop>, Vec<String>) {
+        let mut lines = Vec::new();
+        let run = run(Command::new("sh").args(["-c", script]), feed, |line| {
+            lines.push(line.to_owned());
+            if line == "refuse" { Err(Stop::failed("refused")) } else { Ok(()) }
+        });
+        (run, lines)
+    }
+
+    #[test]
+    fn lines_are_handed_over_and_memory_is_seen() {
+        let (run, lines) = shell("cat; echo two; sleep 0.05; exit 1", Some(|w| writeln!(w, "one")));
+        let run = run.unwrap();
+        assert_eq!(lines, ["one", "two"]);
+        assert_eq!(run.status.code(), Some(1));
+        assert!(run.seconds >= 0.05);
+        if Path::new("/proc/self/status").exists() {
+            assert!(run.peak_kib.is_some_and(|kib| kib > 100));
+        }
+    }
+
+    #[test]
+    fn what_must_not_happen_is_a_failure() {
+        for (script, word) in [
+            ("echo \"thread 'x' panicked at y\" >&2; exit 1", "panicked"),
+            ("exit 2", "exit status: 2"),
+            ("kill -ABRT $$", "signal: 6"),
+            ("echo refuse; yes", "refused"),
+            ("printf '\\377\\n'", "UTF-8"),
+        ] {
+            let Err(Stop::Failed(why)) = shell(script, None).0 else { panic!("{script} passed") };
+            assert!(why.contains(word), "{script}: {why}");
+        }
+    }
+}

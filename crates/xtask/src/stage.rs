@@ -87,7 +87,7 @@ impl Stages {
             .collect();
         let skipped = self.done.iter().filter(|d| matches!(d.result, Outcome::Skipped(_))).count();
         if failed.is_empty() {
-            println!("all passed in {minutes:.1} min, {skipped} skipped");
+            println!("nothing failed in {minutes:.1} min; {skipped} skipped");
             ExitCode::SUCCESS
         } else {
             println!("failed after {minutes:.1} min: {}", failed.join(", "));
