@@ -1,0 +1,18 @@
+//! The engine's answers: one shape for command, package and page.
+//!
+//! Names are in `snake_case`, every answer begins with `"schema": 1`. Pitches are as written
+//! unless a field says `sounding`; letters with `#` or `b` and an octave (`F#4`; C4 is middle
+//! C). A value that cannot honestly be given is `null`. The JSON Schema is in
+//! `tests/schema/`.
+
+mod find;
+mod scale;
+
+pub use find::{
+    EvidenceAnswer, FindAnswer, KeyAnswer, NoteAnswer, OpenAnswer, PlaceAnswer, ProblemAnswer,
+    RankedAnswer, SpanAnswer, StrainAnswer, VariantAnswer, WordsAnswer, WrittenAnswer,
+};
+pub use scale::{DegreeAnswer, ParallelAnswer, RelativeAnswer, ScaleAnswer};
+
+/// The version of the shape. A new number means that a reader of the old one would fail.
+pub const SCHEMA: u32 = 1;

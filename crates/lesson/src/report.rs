@@ -1,0 +1,196 @@
+//! A whole answer as lines of text under headings, for a terminal or a plain page.
+
+use crate::answer::FindAnswer;
+use crate::words;
+use modewright_core::find::Finding;
+use modewright_core::{Key, TheoryError, Tune};
+use modewright_formats::Problem;
+
+/// A report: a title, the verdict, and sections.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Report {
+    /// The tune's title with its number, or the key.
+    pub title: String,
+    /// The verdict in one line.
+    pub verdict: String,
+    /// What follows, in order.
+    pub sections: Vec<Section>,
+}
+
+/// Lines under a heading.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Section {
+    /// A word or three.
+    pub heading: &'static str,
+    /// At least one line.
+    pub lines: Vec<String>,
+}
+
+/// What a finding says, in the order in which a learner asks.
+#[must_use]
+pub fn find(tune: &Tune, finding: &Finding, problems: &[Problem]) -> Report {
+    let answer = FindAnswer::new("", tune, finding, problems);
+    let mut report = Report { title: title(tune), ..Report::default() };
+    report.verdict.clone_from(&answer.words.verdict);
+    let mut add = |heading, lines: Vec<String>| {
+        if !lines.is_empty() {
+            report.sections.push(Section { heading, lines });
+        }
+    };
+    if let Some(best) = finding.best() {
+        add("how sure", answer.words.sure.into_iter().collect());
+        let mut notes: Vec<String> = scale_line(best.key).into_iter().collect();
+        notes.extend(answer.words.compared.map(sentence));
+        add("its notes", notes);
+    }
+    add("lowest", place(answer.lowest, answer.words.lowest));
+    add("highest", place(answer.highest, answer.words.highest));
+    let span = answer.span.map(|s| match &answer.words.position {
+        Some(position) => format!("{}: {position}", s.name),
+        None => s.name,
+    });
+    add("in all", span.into_iter().collect());
+    add("left open", answer.words.open);
+    add("two forms", answer.words.variants);
+    add("strains", answer.words.strains.into_iter().collect());
+    add("on the page", answer.words.agrees.into_iter().collect());
+    if finding.best().is_some() {
+        let reasons = answer.evidence.iter();
+        add("why", reasons.map(|e| e.text.clone()).collect());
+        let others = finding.ranked.iter().skip(1).filter(|r| r.chance.ten_thousandths() >= 50);
+        let others: Vec<String> = others
+            .take(3)
+            .map(|r| {
+                format!("{} ({})", words::key_name(r.key), percent(r.chance.ten_thousandths()))
+            })
+            .collect();
+        let line = format!("Next in line: {}.", words::list(&others));
+        add("or else", if others.is_empty() { Vec::new() } else { vec![line] });
+    }
+    let told = answer.problems.iter().map(|p| {
+        let hint = if p.hint.is_empty() { String::new() } else { format!("; {}", p.hint) };
+        format!("line {}, column {}: {}{hint}", p.line, p.column, p.message)
+    });
+    let told: Vec<String> = told.collect();
+    add("about the text", shortened(told));
+    report
+}
+
+/// What there is to say of a key.
+///
+/// # Errors
+///
+/// [`TheoryError::SignatureTooLarge`] for a key that cannot be written.
+pub fn scale(key: Key) -> Result<Report, TheoryError> {
+    let notes = key.scale()?;
+    let names: Vec<String> = notes.iter().map(|n| words::note(*n)).collect();
+    let mut report = Report {
+        title: words::key_name(key),
+        verdict: sentence(words::story(key)),
+        ..Report::default()
+    };
+    let mut add = |heading, lines| report.sections.push(Section { heading, lines });
+    let degrees: Vec<String> = key
+        .mode
+        .degrees()
+        .iter()
+        .zip(&names)
+        .map(|(degree, name)| {
+            format!("{name} ({})", degree.to_string().replace('b', "♭").replace('#', "♯"))
+        })
+        .collect();
+    add("its notes", vec![degrees.join("  ")]);
+    add("signature", vec![words::signature(key.signature()?)]);
+    if let Some(compared) = words::compared(key) {
+        add("sounds", vec![compared]);
+    }
+    let relatives = key.relatives()?;
+    add(
+        "same notes",
+        relatives
+            .into_iter()
+            .map(|other| {
+                let degree = words::ordinal(other.mode.parent_degree());
+                format!("{:<14} starts on the {degree}", words::key_name(other))
+            })
+            .collect(),
+    );
+    let scale_of = |k: Key| k.scale().ok();
+    add(
+        "same home",
+        key.parallels()
+            .iter()
+            .map(|other| {
+                let name = words::key_name(other.key);
+                let Some(theirs) = scale_of(other.key) else {
+                    return format!("{name:<14} needs more than seven sharps or flats");
+                };
+                let changes: Vec<String> = notes
+                    .iter()
+                    .zip(theirs)
+                    .filter(|(mine, theirs)| **mine != *theirs)
+                    .map(|(mine, theirs)| {
+                        format!("{} for {}", words::note(theirs), words::note(*mine))
+                    })
+                    .collect();
+                if changes.is_empty() {
+                    format!("{name:<14} this one")
+                } else {
+                    format!("{name:<14} {}", words::list(&changes))
+                }
+            })
+            .collect(),
+    );
+    Ok(report)
+}
+
+fn title(tune: &Tune) -> String {
+    let title = tune.header.titles.first().map_or("A tune without a title", String::as_str);
+    match &tune.header.number {
+        Some(number) => format!("{number}. {title}"),
+        None => title.to_owned(),
+    }
+}
+
+fn scale_line(key: Key) -> Option<String> {
+    let notes = key.scale().ok()?;
+    let names: Vec<String> = notes.iter().map(|n| words::note(*n)).collect();
+    Some(format!("{}, {}", names.join(" "), words::signature(key.signature().ok()?)))
+}
+
+fn place(place: Option<crate::answer::PlaceAnswer>, words: Option<String>) -> Vec<String> {
+    let (Some(place), Some(words)) = (place, words) else { return Vec::new() };
+    let pitch = place.pitch.replace('#', "♯").replace('b', "♭");
+    let bar = if place.bar == 0 {
+        "in the pickup".to_owned()
+    } else {
+        format!("first in bar {}", place.bar)
+    };
+    vec![format!("{pitch}, {words}; {bar}")]
+}
+
+fn percent(ten_thousandths: u16) -> String {
+    match (u32::from(ten_thousandths) + 50) / 100 {
+        0 => "under 1 in 100".to_owned(),
+        n => format!("{n} in 100"),
+    }
+}
+
+fn sentence(mut words: String) -> String {
+    if let Some(first) = words.get_mut(..1) {
+        first.make_ascii_uppercase();
+    }
+    words.push('.');
+    words
+}
+
+/// A long list of problems, cut with a count.
+fn shortened(mut lines: Vec<String>) -> Vec<String> {
+    const SHOWN: usize = 8;
+    let more = lines.len().saturating_sub(SHOWN);
+    if more > 0 {
+        lines.truncate(SHOWN);
+        lines.push(format!("and {more} more; --json lists all"));
+    }
+    lines
+}

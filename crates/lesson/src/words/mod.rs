@@ -1,0 +1,22 @@
+//! Sentences for a learner.
+//!
+//! Every function takes what the engine found and gives plain British English. No function
+//! decides anything about music.
+
+mod degree;
+mod evidence;
+mod finding;
+mod key;
+mod list;
+mod problem;
+mod range;
+mod theory;
+
+pub use degree::{ordinal, role};
+pub use evidence::evidence;
+pub use finding::{agreement, headline, how_sure, open, strains, unsaid, variants};
+pub use key::{compared, key_name, mode_name, note, signature, story};
+pub use list::list;
+pub use problem::{Advice, problem, source_error};
+pub use range::{pitch, position};
+pub use theory::theory_error;
