@@ -1,7 +1,7 @@
 //! Metres: how a bar is divided.
 
 use crate::{Length, error::TheoryError};
-use std::fmt;
+use std::{fmt, str::FromStr};
 
 /// How a metre is printed.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
@@ -200,6 +200,21 @@ impl fmt::Display for Metre {
     }
 }
 
+impl FromStr for Metre {
+    type Err = TheoryError;
+
+    /// Reads the canonical form: `6/8`, `2+2+3/8` or `free`.
+    fn from_str(text: &str) -> Result<Self, TheoryError> {
+        if text == "free" {
+            return Ok(Self::FREE);
+        }
+        let bad = || TheoryError::NotA { wanted: "metre", found: text.to_owned() };
+        let (upper, lower) = text.split_once('/').ok_or_else(bad)?;
+        let groups: Result<Vec<u32>, _> = upper.split('+').map(str::parse).collect();
+        Self::new(&groups.map_err(|_| bad())?, lower.parse().map_err(|_| bad())?)
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -224,6 +239,7 @@ mod tests {
             (&[8], 8, Irregular, &[2, 2, 2, 2]),
         ] {
             let metre = Metre::new(groups, value).unwrap();
+            assert_eq!(metre.to_string().parse(), Ok(metre));
             assert_eq!(metre.kind(), kind, "{metre}");
             assert_eq!(metre.beats(), beats, "{metre}");
             assert_eq!(metre.beats().iter().sum::<u32>(), metre.upper());

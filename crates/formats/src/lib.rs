@@ -4,9 +4,12 @@
 //! code, its line and its column. What a problem is called to a learner is told by the lesson
 //! crate.
 
+pub mod abc;
 pub mod letters;
+pub mod names;
 mod problem;
 mod reading;
+mod report;
 pub mod source;
 
 pub use problem::{Problem, ProblemKind, Severity};

@@ -1,7 +1,7 @@
 //! What was odd about a text: data, a stable code and a short description.
 
 use modewright_core::tune::Span;
-use modewright_core::{Length, Step};
+use modewright_core::{Key, Length, Step};
 use std::fmt;
 
 /// How much a problem matters.
@@ -185,6 +185,11 @@ pub enum ProblemKind {
         /// What was found.
         found: String,
     },
+    /// A key that needs more than seven sharps or flats; read as if no key were given.
+    KeyBeyondSeven {
+        /// The key that was asked for; see [`Key::respelled`] for the way out.
+        key: Key,
+    },
     /// Something after the key that has no meaning; it was passed over.
     KeyPartIgnored {
         /// What was found.
@@ -304,16 +309,6 @@ pub enum ProblemKind {
     },
     /// The number of an ending apart from its bar line.
     EndingDetached,
-    /// A bar line of an unusual shape.
-    OddBarLine {
-        /// What was found.
-        found: String,
-    },
-    /// Full bars at the end of a line of the page that have no bar line; one was taken to stand there.
-    BarLineMissing {
-        /// How many.
-        count: usize,
-    },
     /// A bar that does not fill its metre, or overfills it.
     BarLength {
         /// The number of the bar.
@@ -380,6 +375,7 @@ impl ProblemKind {
             Self::NoKey => "no-key",
             Self::KeyNotUnderstood { .. } => "key-not-understood",
             Self::ModeNotUnderstood { .. } => "mode-not-understood",
+            Self::KeyBeyondSeven { .. } => "key-beyond-seven",
             Self::KeyPartIgnored { .. } => "key-part-ignored",
             Self::KeyBySmallLetter { .. } => "key-by-small-letter",
             Self::KeyMinorByCapitalM { .. } => "key-minor-by-capital-m",
@@ -409,8 +405,6 @@ impl ProblemKind {
             Self::TupletCutShort { .. } => "tuplet-cut-short",
             Self::EndingNotUnderstood { .. } => "ending-not-understood",
             Self::EndingDetached => "ending-detached",
-            Self::OddBarLine { .. } => "odd-bar-line",
-            Self::BarLineMissing { .. } => "bar-line-missing",
             Self::BarLength { .. } => "bar-length",
             Self::LyricsTooMany { .. } => "lyrics-too-many",
             Self::ContinuationEmpty => "continuation-empty",
@@ -447,6 +441,7 @@ impl ProblemKind {
             | Self::FieldNotClosed
             | Self::KeyNotUnderstood { .. }
             | Self::ModeNotUnderstood { .. }
+            | Self::KeyBeyondSeven { .. }
             | Self::MetreNotUnderstood { .. }
             | Self::UnitNotUnderstood { .. }
             | Self::PartsTooLong { .. }
@@ -481,8 +476,6 @@ impl ProblemKind {
             | Self::BrokenRhythmUnequal
             | Self::TupletCutShort { .. }
             | Self::EndingDetached
-            | Self::OddBarLine { .. }
-            | Self::BarLineMissing { .. }
             | Self::BarLength { .. }
             | Self::LyricsTooMany { .. }
             | Self::ContinuationEmpty
@@ -553,6 +546,9 @@ impl fmt::Display for ProblemKind {
             Self::NoKey => f.write_str("no key is given"),
             Self::KeyNotUnderstood { found } => write!(f, "`{found}` is no key"),
             Self::ModeNotUnderstood { found } => write!(f, "`{found}` is no mode"),
+            Self::KeyBeyondSeven { key } => {
+                write!(f, "{key} needs more than seven sharps or flats")
+            }
             Self::KeyPartIgnored { found } => write!(f, "`{found}` is passed over"),
             Self::KeyBySmallLetter { found } => write!(f, "the key `{found}` has a small letter"),
             Self::KeyMinorByCapitalM { home } => write!(f, "{home}M is read as minor"),
@@ -589,10 +585,6 @@ impl fmt::Display for ProblemKind {
             Self::EndingNotUnderstood { found } => write!(f, "`{found}` is no ending"),
             Self::EndingDetached => {
                 f.write_str("the number of an ending stands apart from its bar line")
-            }
-            Self::OddBarLine { found } => write!(f, "`{found}` is an unusual bar line"),
-            Self::BarLineMissing { count } => {
-                write!(f, "{count} bar lines are missing at line ends")
             }
             Self::BarLength { number, length, expected } => {
                 write!(f, "bar {number} lasts {length} instead of {expected}")

@@ -21,4 +21,8 @@ pub struct Reading {
     pub tune: Tune,
     /// What was odd, in the order of the text.
     pub problems: Vec<Problem>,
+    /// The voices that the text names, in order of appearance.
+    pub voices: Vec<String>,
+    /// The voice that was read, where voices are named.
+    pub voice: Option<String>,
 }

@@ -165,6 +165,13 @@ impl TuneBuilder {
         }
     }
 
+    /// Takes the tie of the last event back.
+    pub fn untie_last(&mut self) {
+        if let Some(event) = self.tune.events.last_mut() {
+            event.tied = false;
+        }
+    }
+
     /// Joins the last event to the next: no space between them.
     pub fn join_last(&mut self) {
         if let Some(event) = self.tune.events.last_mut() {

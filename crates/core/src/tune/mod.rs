@@ -21,7 +21,7 @@ pub use header::{Header, Tempo};
 pub use mark::{Mark, MarkKind, Place, Syllable};
 pub use written_key::{KeyForm, WrittenKey};
 
-use crate::Metre;
+use crate::{Length, Metre};
 
 /// A melody with everything a lesson needs to know of it.
 ///
@@ -35,6 +35,8 @@ pub struct Tune {
     pub keys: Vec<WrittenKey>,
     /// The metre at the start.
     pub metre: Metre,
+    /// The length that the source counts in at the start, where it counts in one.
+    pub unit: Option<Length>,
     /// The speed at the start, where one is given.
     pub tempo: Option<Tempo>,
     /// Notes and rests in the order of the page.

@@ -1,0 +1,169 @@
+//! Bar lines, repeats and endings.
+
+use super::state::State;
+use crate::ProblemKind;
+use crate::report::{excerpt, span};
+use modewright_core::tune::{BarLine, BarStyle, Passes};
+
+/// The most dots of a repeat sign that count.
+const MOST_DOTS: usize = 64;
+
+/// The length of the bar line that a text begins with; 0 where it begins with none.
+pub(super) fn length(from: &[u8]) -> usize {
+    let begins = matches!(
+        from,
+        [b'|', ..]
+            | [b':', b':' | b'|', ..]
+            | [b'.' | b'[', b'|', ..]
+            | [b'[', b':', b':' | b'|', ..]
+    );
+    if !begins {
+        return 0;
+    }
+    let mut at = 1;
+    loop {
+        at += match from.get(at..).unwrap_or_default() {
+            // `[|]` and `|]` end with a bracket; `|[1` and `|[CEG]` begin something else.
+            [b'|' | b':' | b']', ..] | [b'[', b'|', ..] | [b'[', b':', b'|' | b':', ..] => 1,
+            _ => return at,
+        };
+    }
+}
+
+/// What a bar line says. Shapes are taken liberally (ABC 2.1, §4.8): only dots and thick lines
+/// count.
+pub(super) fn read(sign: &str) -> BarLine {
+    let dots = |part: &str| u8::try_from(part.matches(':').count().min(MOST_DOTS)).unwrap_or(1);
+    match (sign.find('|'), sign.rfind('|')) {
+        (Some(first), Some(last)) => {
+            let back = dots(sign.get(..first).unwrap_or_default());
+            let on = dots(sign.get(last..).unwrap_or_default());
+            let style = match sign {
+                _ if back > 0 && on == 0 => BarStyle::Final,
+                _ if on > 0 && back == 0 => BarStyle::Initial,
+                "[|]" => BarStyle::Hidden,
+                ".|" => BarStyle::Dotted,
+                _ if sign.contains("|]") => BarStyle::Final,
+                _ if sign.contains("[|") => BarStyle::Initial,
+                _ if sign.matches('|').count() > 1 => BarStyle::Double,
+                _ => BarStyle::Single,
+            };
+            BarLine { style, repeat_back: back, repeat_on: on }
+        }
+        // Dots alone: an end and a beginning in one.
+        _ => {
+            let half = dots(sign).div_ceil(2).max(1);
+            BarLine { style: BarStyle::Double, repeat_back: half, repeat_on: half }
+        }
+    }
+}
+
+impl State<'_> {
+    /// Reads the bar line at a place, with the number of an ending that touches it; gives the
+    /// place after it.
+    pub(super) fn bar_line(&mut self, at: usize, end: usize, length: usize) -> usize {
+        let sign = self.text.get(at..at + length).unwrap_or_default();
+        let line = read(sign);
+        self.end_broken();
+        if line.ends_strain() {
+            self.end_tuplet();
+        }
+        self.builder.bar_line(line, span(at, at + length));
+        self.accidentals.clear();
+        self.touches = false;
+        let after = at + length;
+        if self.text.as_bytes().get(after).is_some_and(u8::is_ascii_digit) {
+            return self.ending(after, after, end);
+        }
+        // `| 1` is not allowed, yet written: a number, then a blank, then a note.
+        let rest = self.text.get(after..end).unwrap_or_default();
+        let number = rest.trim_start();
+        let digits = number.bytes().take_while(u8::is_ascii_digit).count();
+        if digits == 1
+            && number.len() < rest.len()
+            && number
+                .as_bytes()
+                .get(1)
+                .is_none_or(|b| matches!(b, b' ' | b'\t' | b'A'..=b'G' | b'a'..=b'g' | b'z'))
+        {
+            let start = after + rest.len() - number.len();
+            self.report.add(start, start + 1, ProblemKind::EndingDetached);
+            return self.ending(start, start, end);
+        }
+        after
+    }
+
+    /// Reads the numbers of an ending from `at` on: `1`, `1,3`, `1-3`, `1,3,5-7`; gives the
+    /// place after them.
+    pub(super) fn ending(&mut self, sign: usize, at: usize, end: usize) -> usize {
+        let text = self.text.get(at..end).unwrap_or_default();
+        let length = text
+            .bytes()
+            .enumerate()
+            .take_while(|&(i, b)| {
+                let next = text.as_bytes().get(i + 1);
+                b.is_ascii_digit()
+                    || matches!(b, b',' | b'-') && next.is_some_and(u8::is_ascii_digit)
+            })
+            .count();
+        let list = text.get(..length).unwrap_or_default();
+        match passes(list) {
+            Some(passes) => self.builder.ending(passes),
+            None => {
+                let found = excerpt(list);
+                self.report.add(sign, at + length, ProblemKind::EndingNotUnderstood { found });
+            }
+        }
+        // A full stop after the number is only for the eye.
+        let dot = text.as_bytes().get(length) == Some(&b'.')
+            && text.as_bytes().get(length + 1).is_none_or(u8::is_ascii_whitespace);
+        at + length + usize::from(dot)
+    }
+}
+
+/// The passes of a list.
+fn passes(list: &str) -> Option<Passes> {
+    let mut passes = Passes::default();
+    for part in list.split(',') {
+        let (from, to) = part.split_once('-').unwrap_or((part, part));
+        let (from, to): (u32, u32) = (from.parse().ok()?, to.parse().ok()?);
+        if from == 0 || to > Passes::MAX || from > to {
+            return None;
+        }
+        passes = (from..=to).fold(passes, Passes::with);
+    }
+    Some(passes)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn shapes_have_their_meanings() {
+        for (sign, style, back, on) in [
+            ("|", BarStyle::Single, 0, 0),
+            ("||", BarStyle::Double, 0, 0),
+            ("|]", BarStyle::Final, 0, 0),
+            ("[|", BarStyle::Initial, 0, 0),
+            ("|:", BarStyle::Initial, 0, 1),
+            (":|", BarStyle::Final, 1, 0),
+            ("::", BarStyle::Double, 1, 1),
+            (":|:", BarStyle::Single, 1, 1),
+            (":||:", BarStyle::Double, 1, 1),
+            ("|::", BarStyle::Initial, 0, 2),
+            ("::|", BarStyle::Final, 2, 0),
+            (".|", BarStyle::Dotted, 0, 0),
+            ("[|]", BarStyle::Hidden, 0, 0),
+        ] {
+            assert_eq!(length(sign.as_bytes()), sign.len(), "{sign}");
+            let line = BarLine { style, repeat_back: back, repeat_on: on };
+            assert_eq!(read(sign), line, "{sign}");
+        }
+        for (text, wanted) in
+            [("|[1 A", 1), ("|[CEG]", 1), ("[K:D]", 0), ("|]A", 2), ("A|", 0), (":A", 0)]
+        {
+            assert_eq!(length(text.as_bytes()), wanted, "{text}");
+        }
+    }
+}

@@ -1,0 +1,131 @@
+//! Lines of an ABC text, without comments and blanks about them.
+
+/// A line: where what it says begins and ends.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) struct Line {
+    /// First byte that is no blank.
+    pub(super) start: usize,
+    /// One past the last byte that is no blank; comments are left out.
+    pub(super) end: usize,
+    /// First byte of the next line.
+    pub(super) next: usize,
+    /// What it is.
+    pub(super) kind: LineKind,
+}
+
+/// Kinds of lines.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum LineKind {
+    /// Nothing but blanks.
+    Empty,
+    /// A comment and nothing else.
+    Comment,
+    /// A directive: `%%` and its text.
+    Directive,
+    /// A letter and a colon, or `+:`. It may yet be music: `G:|`.
+    Field(u8),
+    /// Anything else.
+    Other,
+}
+
+/// The line that begins at a byte; `None` at the end of the text.
+pub(super) fn line_at(text: &[u8], at: usize) -> Option<Line> {
+    let rest = text.get(at..).filter(|rest| !rest.is_empty())?;
+    let length = rest.iter().position(|&b| b == b'\n' || b == b'\r').unwrap_or(rest.len());
+    let line = rest.get(..length)?;
+    let next = match rest.get(length..) {
+        Some([b'\r', b'\n', ..]) => at + length + 2,
+        Some([_, ..]) => at + length + 1,
+        _ => at + length,
+    };
+    let start = at + line.iter().position(|&b| !is_blank(b)).unwrap_or(length);
+    let line = text.get(start..at + length)?;
+    let (kind, line) = match line {
+        [] => (LineKind::Empty, line),
+        [b'%', b'%', ..] => (LineKind::Directive, line),
+        [b'%', ..] => (LineKind::Comment, line),
+        [letter, b':', ..] if letter.is_ascii_alphabetic() || *letter == b'+' => {
+            (LineKind::Field(*letter), without_comment(line))
+        }
+        _ => (LineKind::Other, without_comment(line)),
+    };
+    let length = line.iter().rposition(|&b| !is_blank(b)).map_or(0, |last| last + 1);
+    Some(Line { start, end: start + length, next, kind })
+}
+
+/// Space or tab.
+pub(super) const fn is_blank(byte: u8) -> bool {
+    matches!(byte, b' ' | b'\t')
+}
+
+/// The line up to its comment; `\%` begins none.
+fn without_comment(line: &[u8]) -> &[u8] {
+    let mut from = 0;
+    while let Some(found) = line.get(from..).and_then(|rest| rest.iter().position(|&b| b == b'%')) {
+        let at = from + found;
+        if at == 0 || line.get(at - 1) != Some(&b'\\') {
+            return line.get(..at).unwrap_or(line);
+        }
+        from = at + 1;
+    }
+    line
+}
+
+/// Whether a line looks like bars of notes: it has a bar line, and at least three of four
+/// letters outside quotation marks are notes or rests.
+pub(super) fn is_music(line: &[u8]) -> bool {
+    let (mut bars, mut letters, mut notes, mut quoted) = (0_usize, 0_usize, 0_usize, false);
+    for &b in line {
+        match b {
+            b'"' => quoted = !quoted,
+            _ if quoted => {}
+            b'|' => bars += 1,
+            b'A'..=b'G' | b'a'..=b'g' | b'z' | b'Z' | b'x' => {
+                letters += 1;
+                notes += 1;
+            }
+            b if b.is_ascii_alphabetic() || !b.is_ascii() => letters += 1,
+            _ => {}
+        }
+    }
+    bars > 0 && notes > 0 && notes * 4 >= letters * 3
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn lines_lose_comments_and_blanks() {
+        let text = b"  T: 50\\% % half\r\n\t% note\r%%text a % b \n \t\nK:G\\%%x";
+        let mut at = 0;
+        let mut lines = Vec::new();
+        while let Some(line) = line_at(text, at) {
+            lines.push((line.kind, std::str::from_utf8(&text[line.start..line.end]).unwrap()));
+            at = line.next;
+        }
+        assert_eq!(
+            lines,
+            [
+                (LineKind::Field(b'T'), "T: 50\\%"),
+                (LineKind::Comment, "% note"),
+                (LineKind::Directive, "%%text a % b"),
+                (LineKind::Empty, ""),
+                (LineKind::Field(b'K'), "K:G\\%"),
+            ]
+        );
+    }
+
+    #[test]
+    fn music_has_bars_and_notes() {
+        for (line, music) in [
+            ("ABc def|", true),
+            ("|: \"Slowly\" GABc |", true),
+            ("He said that | was it", false),
+            ("ABc", false),
+            ("", false),
+        ] {
+            assert_eq!(is_music(line.as_bytes()), music, "{line}");
+        }
+    }
+}

@@ -1,0 +1,105 @@
+//! The ABC reader: one melody by the ABC music standard 2.1, read as real files are written.
+//!
+//! [`read`] walks over the lines once. Fields set the state ([`fields`]), lines of music add
+//! notes and bar lines to the tune ([`music`]); what needs the whole tune comes at the end:
+//! words under notes ([`lyrics`]) and the length of bars ([`check`]).
+
+mod barline;
+mod check;
+mod chord;
+mod fields;
+mod key;
+mod key_parts;
+mod line;
+mod lyrics;
+mod metre;
+mod music;
+mod note;
+mod parts;
+mod rhythm;
+mod signs;
+mod state;
+mod tempo;
+mod text;
+mod voices;
+
+pub use key::read_key;
+
+use crate::source::TuneText;
+use crate::{ProblemKind, ReadOptions, Reading};
+use line::{Line, LineKind, is_music, line_at};
+use state::State;
+
+/// Reads the text of one tune.
+///
+/// The reader goes on after every mistake. Of several voices one is read; of chords the top
+/// note is the melody; grace notes hang on their notes and have no length.
+///
+/// # Examples
+///
+/// ```
+/// use modewright_formats::{ReadOptions, abc, source::TuneText};
+///
+/// let text = TuneText::abc("X:1\nM:3/4\nL:1/4\nK:G\nG A F-|F G2|]\n");
+/// let reading = abc::read(&text, &ReadOptions::default());
+/// assert!(reading.problems.is_empty());
+/// let heard: Vec<String> = reading.tune.soundings().map(|s| s.pitch.to_string()).collect();
+/// assert_eq!(heard, ["G4", "A4", "F#4", "G4"]);
+///
+/// // A mistake costs what it touches, and nothing more.
+/// let reading = abc::read(&TuneText::abc("X:1\nK:C\nC D \u{2603} E|\n"), &ReadOptions::default());
+/// assert_eq!(reading.tune.events.len(), 3);
+/// assert_eq!((reading.problems[0].line, reading.problems[0].column), (3, 5));
+/// ```
+#[must_use]
+pub fn read(text: &TuneText, options: &ReadOptions) -> Reading {
+    let mut state = State::new(&text.text, options);
+    state.defaults(&text.defaults);
+    let bytes = text.text.as_bytes();
+    let mut at = 0;
+    let mut blank: Option<Line> = None;
+    while let Some(line) = line_at(bytes, at) {
+        at = line.next;
+        let said = text.text.get(line.start..line.end).unwrap_or_default();
+        match line.kind {
+            LineKind::Empty => {
+                if state.in_body() {
+                    blank.get_or_insert(line);
+                }
+                continue;
+            }
+            LineKind::Comment => continue,
+            LineKind::Directive => {
+                state.directive(said.get(2..).unwrap_or_default());
+                continue;
+            }
+            LineKind::Field(_) | LineKind::Other => {}
+        }
+        if let Some(empty) = blank.take() {
+            let goes_on = matches!(line.kind, LineKind::Field(b) if state.is_body_field(b))
+                || is_music(said.as_bytes());
+            if !goes_on {
+                state.report.add(line.start, line.end, ProblemKind::TextAfterEnd);
+                break;
+            }
+            state.report.add(empty.start, empty.end, ProblemKind::EmptyLine);
+        }
+        match line.kind {
+            LineKind::Field(letter) if state.is_field(letter, said) => {
+                if letter == b'X' && state.has_number() {
+                    state.report.add(line.start, line.end, ProblemKind::SecondTune);
+                    break;
+                }
+                at = state.field_line(&line, letter, at);
+            }
+            _ => state.music_line(&line),
+        }
+        if state.is_full() {
+            break;
+        }
+    }
+    state.finish(text)
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,271 @@
+//! Lines of music: what stands among the notes, one thing after another.
+
+use super::line::{Line, is_blank, is_music};
+use super::state::State;
+use super::{barline, text::decode};
+use crate::ProblemKind;
+use crate::report::{excerpt, span};
+use modewright_core::tune::{MarkKind, Place};
+
+/// The longest name of a sign between exclamation marks.
+const LONGEST_SIGN: usize = 60;
+
+impl State<'_> {
+    /// Reads a line of music; a bare line in the header goes on with a field or begins the music.
+    pub(super) fn music_line(&mut self, line: &Line) {
+        let said = self.text.get(line.start..line.end).unwrap_or_default();
+        if !self.in_body() {
+            if !is_music(said.as_bytes()) && (self.header_text(said) || self.key_comes_after(line))
+            {
+                return;
+            }
+            self.begin_body();
+        }
+        let goes_on = said.ends_with('\\');
+        let end = if goes_on { line.end - 1 } else { line.end };
+        self.music(line.start, end);
+        if goes_on {
+            let rest = self.text.get(line.next..).unwrap_or_default();
+            let next = rest.split(['\n', '\r']).next().unwrap_or_default();
+            if next.trim().is_empty() {
+                self.report.add(end, line.end, ProblemKind::ContinuationEmpty);
+            }
+        } else if self.voices.is_current_read() {
+            self.builder.mark(MarkKind::LineEnd, span(line.end, line.end));
+        }
+        self.touches = false;
+    }
+
+    /// Whether the key is still to come, so that this line is a stray one in the header.
+    fn key_comes_after(&self, line: &Line) -> bool {
+        let rest = self.text.get(line.next..).unwrap_or_default();
+        rest.lines().take(50).any(|l| l.trim_start().starts_with("K:"))
+    }
+
+    /// Reads music from `at` to `end`.
+    fn music(&mut self, mut at: usize, end: usize) {
+        while at < end && !self.is_full() {
+            at =
+                if self.voices.is_current_read() { self.item(at, end) } else { self.skip(at, end) };
+        }
+    }
+
+    /// Music of a voice that is not read: only a change of voice counts.
+    fn skip(&mut self, at: usize, end: usize) -> usize {
+        let rest = self.text.get(at..end).unwrap_or_default();
+        match rest.find("[V:") {
+            Some(found) => self.bracket_field(at + found, end).unwrap_or(end),
+            None => end,
+        }
+    }
+
+    /// Reads one thing; gives the place after it.
+    fn item(&mut self, at: usize, end: usize) -> usize {
+        let rest = self.text.as_bytes().get(at..end).unwrap_or_default();
+        let (Some(&first), second) = (rest.first(), rest.get(1).copied()) else { return end };
+        let bar = barline::length(rest);
+        if bar > 0 {
+            return self.bar_line(at, end, bar);
+        }
+        match first {
+            b'A'..=b'G' | b'a'..=b'g' | b'^' | b'_' | b'=' => self.note(at, end),
+            b'z' | b'x' | b'Z' | b'X' => self.rest(at, end),
+            b if is_blank(b) => {
+                self.touches = false;
+                at + 1
+            }
+            b'[' => self.bracket(at, end, second),
+            b'(' if second.is_some_and(|b| b.is_ascii_digit()) => self.tuplet_sign(at, end),
+            b'(' => {
+                self.slurs.push(at);
+                self.mark(MarkKind::SlurStart, at, at + 1);
+                at + 1
+            }
+            b')' => self.slur_end(at),
+            b'{' => self.grace(at, end),
+            b'"' => self.quoted(at, end),
+            b'!' | b'+' => self.sign(at, end, first),
+            b'-' => self.tie_sign(at, end),
+            b'>' | b'<' => self.broken_rhythm(at, end),
+            b'.' if matches!(second, Some(b'(' | b'-')) => at + 1,
+            b'~' | b'.' | b'H'..=b'W' | b'h'..=b'w' => self.letter_sign(at, first),
+            b'y' => {
+                let digits = rest.get(1..).unwrap_or_default();
+                at + 1 + digits.iter().take_while(|b| b.is_ascii_digit()).count()
+            }
+            b'&' => self.overlay(at, end),
+            b'`' | b'$' => at + 1,
+            b'*' | b';' | b'#' | b'?' | b'@' => {
+                self.report.add(
+                    at,
+                    at + 1,
+                    ProblemKind::ReservedCharacter { found: char::from(first) },
+                );
+                at + 1
+            }
+            b'0'..=b'9' => self.stray_number(at, end),
+            b'\\' if rest.get(1..).is_none_or(|rest| rest.iter().all(|&b| is_blank(b))) => end,
+            _ => self.odd(at, end),
+        }
+    }
+
+    fn bracket(&mut self, at: usize, end: usize, second: Option<u8>) -> usize {
+        if second.is_some_and(|b| b.is_ascii_digit()) {
+            return self.ending(at, at + 1, end);
+        }
+        self.bracket_field(at, end).unwrap_or_else(|| self.chord(at, end))
+    }
+
+    /// Reads `[K:D]`; `None` where the bracket is no field.
+    fn bracket_field(&mut self, at: usize, end: usize) -> Option<usize> {
+        let inside = self.text.get(at + 1..end)?;
+        let letter = *inside.as_bytes().first()?;
+        if !letter.is_ascii_alphabetic() || inside.as_bytes().get(1) != Some(&b':') {
+            return None;
+        }
+        // `[F:|` is a chord that is not closed before a bar line, not a field.
+        if matches!(letter, b'A'..=b'G' | b'a'..=b'g') && inside.as_bytes().get(2) == Some(&b'|') {
+            return None;
+        }
+        let Some(close) = inside.find(']') else {
+            self.report.add(at, end, ProblemKind::FieldNotClosed);
+            return Some(end);
+        };
+        let value = inside.get(2..close).unwrap_or_default();
+        self.inline_field(letter, value, at + 3);
+        self.touches = false;
+        Some(at + 2 + close)
+    }
+
+    fn slur_end(&mut self, at: usize) -> usize {
+        if self.slurs.pop().is_none() || self.builder.next_event() == 0 {
+            self.report.add(at, at + 1, ProblemKind::SlurNotOpened);
+        } else {
+            let event = self.builder.next_event() - 1;
+            self.builder.mark_at(event, MarkKind::SlurEnd, span(at, at + 1));
+        }
+        at + 1
+    }
+
+    /// Chord signs and free text, between quotation marks.
+    fn quoted(&mut self, at: usize, end: usize) -> usize {
+        let inside = self.text.get(at + 1..end).unwrap_or_default();
+        let Some(close) = inside.find('"') else {
+            self.report.add(at, end, ProblemKind::TextNotClosed);
+            return end;
+        };
+        let text = inside.get(..close).unwrap_or_default();
+        let place = match text.as_bytes().first() {
+            Some(b'^') => Some(Place::Above),
+            Some(b'_') => Some(Place::Below),
+            Some(b'<') => Some(Place::Left),
+            Some(b'>') => Some(Place::Right),
+            Some(b'@') => Some(Place::Free),
+            _ => None,
+        };
+        let after = at + close + 2;
+        match place {
+            Some(place) => {
+                let text = decode(text.get(1..).unwrap_or_default());
+                self.mark(MarkKind::Text { place, text }, at, after);
+            }
+            None if !text.trim().is_empty() => {
+                self.mark(MarkKind::ChordSign(decode(text)), at, after);
+            }
+            None => {}
+        }
+        after
+    }
+
+    /// A sign by its name: `!trill!`, or `+trill+` in old files. An exclamation mark alone is a
+    /// line break of old files (ABC 2.1, §12.2).
+    fn sign(&mut self, at: usize, end: usize, mark: u8) -> usize {
+        let inside = self.text.get(at + 1..end).unwrap_or_default();
+        let stop = inside
+            .bytes()
+            .position(|b| b == mark || matches!(b, b'|' | b'[' | b':' | b']') || is_blank(b));
+        let close =
+            stop.filter(|&i| i > 0 && i <= LONGEST_SIGN && inside.as_bytes().get(i) == Some(&mark));
+        let Some(close) = close else {
+            if mark == b'+' {
+                let found = "+".to_owned();
+                self.report.add(at, at + 1, ProblemKind::NotUnderstood { found });
+            }
+            self.touches = false;
+            return at + 1;
+        };
+        let name = inside.get(..close).unwrap_or_default().to_owned();
+        let after = at + close + 2;
+        self.mark(MarkKind::Sign(name), at, after);
+        after
+    }
+
+    fn letter_sign(&mut self, at: usize, letter: u8) -> usize {
+        match self.signs.of(letter).map(|name| name.map(str::to_owned)) {
+            Ok(Some(name)) => self.mark(MarkKind::Sign(name), at, at + 1),
+            Ok(None) => {}
+            Err(()) => {
+                let kind = ProblemKind::UndefinedSymbol { found: char::from(letter) };
+                self.report.add(at, at + 1, kind);
+            }
+        }
+        at + 1
+    }
+
+    /// A second strand runs beside what stands in the bar: it is passed over.
+    fn overlay(&mut self, at: usize, end: usize) -> usize {
+        self.report.add(at, at + 1, ProblemKind::OverlayLeftOut);
+        let mut next = at + 1;
+        while next < end {
+            let rest = self.text.as_bytes().get(next..end).unwrap_or_default();
+            if barline::length(rest) > 0 {
+                break;
+            }
+            next += 1;
+        }
+        next
+    }
+
+    fn stray_number(&mut self, at: usize, end: usize) -> usize {
+        let rest = self.text.get(at..end).unwrap_or_default();
+        let length = rest.bytes().take_while(u8::is_ascii_digit).count().max(1);
+        let found = excerpt(rest.get(..length).unwrap_or_default());
+        self.report.add(at, at + length, ProblemKind::StrayNumber { found });
+        at + length
+    }
+
+    /// Something without a meaning: it is passed over, with all that is like it.
+    fn odd(&mut self, at: usize, end: usize) -> usize {
+        let rest = self.text.get(at..end).unwrap_or_default();
+        let Some(first) = rest.chars().next() else { return end };
+        if matches!(first, '\u{201c}' | '\u{201d}' | '\u{2018}' | '\u{2019}') {
+            return self.curly(at, end, first);
+        }
+        let known =
+            |c: char| c.is_ascii_alphanumeric() || c.is_whitespace() || "|:[](){}\"^_=".contains(c);
+        let length =
+            rest.char_indices().skip(1).find(|&(_, c)| known(c)).map_or(rest.len(), |(i, _)| i);
+        let found = excerpt(rest.get(..length).unwrap_or_default());
+        self.report.add(at, at + length, ProblemKind::NotUnderstood { found });
+        at + length
+    }
+
+    /// Curly quotation marks, as word processors make them: text between them is a chord sign.
+    fn curly(&mut self, at: usize, end: usize, mark: char) -> usize {
+        let start = at + mark.len_utf8();
+        let inside = self.text.get(start..end).unwrap_or_default();
+        self.report.add(at, start, ProblemKind::CurlyMark { found: mark });
+        let close = inside.char_indices().find(|(_, c)| matches!(c, '\u{201c}' | '\u{201d}' | '"'));
+        match close {
+            Some((length, close)) if matches!(mark, '\u{201c}' | '\u{201d}') => {
+                let text = decode(inside.get(..length).unwrap_or_default());
+                let after = start + length + close.len_utf8();
+                if !text.is_empty() {
+                    self.mark(MarkKind::ChordSign(text), at, after);
+                }
+                after
+            }
+            _ => start,
+        }
+    }
+}

@@ -1,0 +1,264 @@
+//! Notes and rests: accidental, letter, octave, length; ties.
+
+use super::state::{Reach, State};
+use crate::ProblemKind;
+use crate::report::{excerpt, span};
+use modewright_core::tune::{BarLine, BarStyle, BuildError, MarkKind, Sound, TuneBuilder};
+use modewright_core::{Alter, Length, Pitch, Spelling, Step};
+
+/// The largest number in a length.
+const MOST: u32 = 9999;
+/// The most bars of one rest.
+const MOST_BARS: u32 = 999;
+/// The most octave marks of one note.
+const MOST_MARKS: i32 = 12;
+
+/// A note as it is written: what its letters say, before any accidental in force.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Head {
+    pub(super) step: Step,
+    pub(super) octave: i32,
+    pub(super) alter: Option<Alter>,
+    /// The place after its octave marks.
+    pub(super) after: usize,
+}
+
+impl State<'_> {
+    /// Reads a note; gives the place after it.
+    pub(super) fn note(&mut self, at: usize, end: usize) -> usize {
+        let Some(head) = self.head(at, end) else { return self.lone_accidental(at, end) };
+        let (length, after) = self.length(head.after, end);
+        match self.pitch(head, at) {
+            Some(pitch) => self.add(Sound::Note(pitch), length, at, after),
+            None => self.add(Sound::Rest, length, at, after),
+        }
+        after
+    }
+
+    /// Reads accidental, letter and octave marks.
+    pub(super) fn head(&mut self, at: usize, end: usize) -> Option<Head> {
+        let bytes = self.text.as_bytes().get(at..end)?;
+        let signs = bytes.iter().take_while(|b| matches!(b, b'^' | b'_' | b'=')).count();
+        let letter = *bytes.get(signs)?;
+        let step = Step::from_letter(char::from(letter))?;
+        let alter = match bytes.get(..signs)? {
+            [] => None,
+            [b'^'] => Some(Alter::SHARP),
+            [b'^', b'^'] => Some(Alter::DOUBLE_SHARP),
+            [b'_'] => Some(Alter::FLAT),
+            [b'_', b'_'] => Some(Alter::DOUBLE_FLAT),
+            [b'='] => Some(Alter::NATURAL),
+            odd => {
+                let found = excerpt(self.text.get(at..at + signs).unwrap_or_default());
+                let last = odd.last().copied();
+                self.report.add(at, at + signs, ProblemKind::OddAccidental { found });
+                Some(match last {
+                    Some(b'^') => Alter::SHARP,
+                    Some(b'_') => Alter::FLAT,
+                    _ => Alter::NATURAL,
+                })
+            }
+        };
+        let mut octave = if letter.is_ascii_lowercase() { 5 } else { 4 };
+        let mut after = at + signs + 1;
+        for mark in bytes.get(signs + 1..)? {
+            match mark {
+                b'\'' => octave += 1,
+                b',' => octave -= 1,
+                _ => break,
+            }
+            after += 1;
+        }
+        // A curly apostrophe is an octave mark that a word processor has turned.
+        while let Some(rest) = self.text.get(after..end)
+            && let Some(mark) = rest.chars().next().filter(|c| matches!(c, '\u{2019}' | '\u{2018}'))
+        {
+            self.report.add(after, after + mark.len_utf8(), ProblemKind::CurlyMark { found: mark });
+            octave += 1;
+            after += mark.len_utf8();
+        }
+        Some(Head { step, octave: octave.clamp(4 - MOST_MARKS, 5 + MOST_MARKS), alter, after })
+    }
+
+    /// The pitch that a note has here; `None` (and a problem) where there is none such.
+    pub(super) fn pitch(&mut self, head: Head, at: usize) -> Option<Pitch> {
+        let octave = head.octave + self.octaves[0] + self.octaves[1];
+        let alter = self.alteration(head, octave);
+        let pitch = Pitch::new(Spelling::new(head.step, alter), octave).ok();
+        if pitch.is_none() {
+            let found = excerpt(self.text.get(at..head.after).unwrap_or_default());
+            self.report.add(at, head.after, ProblemKind::PitchOutOfRange { found });
+        }
+        pitch
+    }
+
+    /// The accidental in force for a note: its own, else one of a tie, of this bar, of the key.
+    fn alteration(&mut self, head: Head, octave: i32) -> Alter {
+        let place = (head.step.index(), i8::try_from(octave).unwrap_or(0));
+        if let Some(alter) = head.alter {
+            if self.reach != Reach::Note {
+                self.accidentals.push((place.0, place.1, alter));
+            }
+            return alter;
+        }
+        // A tie carries the accidental over the bar line, to the tied note and no further.
+        if let Some((tied, _)) = self.tie
+            && tied.spelling().step == head.step
+            && i32::from(tied.octave()) == octave
+        {
+            return tied.spelling().alter;
+        }
+        self.in_force(head.step, place.1)
+    }
+
+    /// The accidental that bar and key give to a letter.
+    pub(super) fn in_force(&self, step: Step, octave: i8) -> Alter {
+        let same = |&&(letter, in_octave, _): &&(u8, i8, Alter)| {
+            letter == step.index() && (self.reach == Reach::Pitch || in_octave == octave)
+        };
+        let found = self.accidentals.iter().rev().find(same);
+        found.map_or_else(|| self.key.alter(step), |&(_, _, alter)| alter)
+    }
+
+    /// Reads a length from `at` on: `3`, `/`, `//`, `3/2`; gives it with the place after.
+    pub(super) fn length(&mut self, at: usize, end: usize) -> (Length, usize) {
+        let unit = self.unit;
+        let (over, under, after) = self.multiplier(at, end);
+        (unit.times(over, under).unwrap_or(unit), after)
+    }
+
+    /// Reads the multiplier of a length, in small numbers.
+    pub(super) fn multiplier(&mut self, at: usize, end: usize) -> (u32, u32, usize) {
+        let bytes = self.text.as_bytes().get(at..end).unwrap_or_default();
+        let digits = |from: usize| {
+            let rest = bytes.get(from..).unwrap_or_default();
+            rest.iter().take_while(|b| b.is_ascii_digit()).count()
+        };
+        let mut used = digits(0);
+        if used == 0 && bytes.first() != Some(&b'/') {
+            return (1, 1, at);
+        }
+        let text = self.text.get(at..end).unwrap_or_default();
+        let number = |from: usize, count: usize| -> Option<u32> {
+            text.get(from..from + count)?.parse().ok().filter(|&n| n <= MOST)
+        };
+        let mut over = if used == 0 { Some(1) } else { number(0, used) };
+        let mut under = Some(1_u32);
+        while bytes.get(used) == Some(&b'/') {
+            let count = digits(used + 1);
+            let by = if count == 0 { Some(2) } else { number(used + 1, count) };
+            under = under.zip(by).and_then(|(a, b)| a.checked_mul(b)).filter(|&n| n <= MOST);
+            used += 1 + count;
+        }
+        let after = at + used;
+        if over == Some(0) || under == Some(0) {
+            let found = excerpt(text.get(..used).unwrap_or_default());
+            self.report.add(at, after, ProblemKind::ZeroLength { found });
+            return (1, 1, after);
+        }
+        if over.is_none() || under.is_none() {
+            let found = excerpt(text.get(..used).unwrap_or_default());
+            self.report.add(at, after, ProblemKind::NumberTooLarge { found, limit: MOST });
+            (over, under) = (Some(1), Some(1));
+        }
+        (over.unwrap_or(1), under.unwrap_or(1), after)
+    }
+
+    /// Adds a note or rest with the length that is written.
+    pub(super) fn add(&mut self, sound: Sound, length: Length, start: usize, end: usize) {
+        let Ok(length) = self.timed(length) else {
+            self.report.add(start, end, ProblemKind::BarBeyondCounting);
+            return;
+        };
+        self.close_tie(sound);
+        if self.touches && !self.builder.bar_is_empty() {
+            self.builder.join_last();
+        }
+        match self.builder.event(sound, length, span(start, end)) {
+            Ok(()) => self.touches = true,
+            Err(BuildError::BarTooLong) => {
+                self.report.add(start, end, ProblemKind::BarBeyondCounting);
+            }
+            Err(BuildError::TooManyEvents) => {
+                let limit = TuneBuilder::MAX_EVENTS;
+                self.report.add(start, end, ProblemKind::TooManyNotes { limit });
+                self.set_full();
+            }
+        }
+    }
+
+    /// Settles an open tie when the next sound comes.
+    fn close_tie(&mut self, sound: Sound) {
+        let Some((pitch, at)) = self.tie.take() else { return };
+        let next = self.builder.next_event();
+        match sound.pitch() {
+            Some(same) if same == pitch => {}
+            Some(_) => {
+                // A slur over two notes is what such a tie looks like.
+                self.builder.untie_last();
+                self.builder.mark_at(next.saturating_sub(1), MarkKind::SlurStart, span(at, at + 1));
+                self.builder.mark_at(next, MarkKind::SlurEnd, span(at, at + 1));
+                self.report.add(at, at + 1, ProblemKind::TieBetweenDifferentPitches);
+            }
+            None => {
+                self.builder.untie_last();
+                self.report.add(at, at + 1, ProblemKind::TieWithoutNote);
+            }
+        }
+    }
+
+    /// Reads a tie; gives the place after it.
+    pub(super) fn tie_sign(&mut self, at: usize, _end: usize) -> usize {
+        let pitch = self.builder.last_event().and_then(|e| e.sound.pitch());
+        match pitch {
+            Some(pitch) if self.tie.is_none() => {
+                if !self.touches {
+                    self.report.add(at, at + 1, ProblemKind::TieDetached);
+                }
+                self.builder.tie_last();
+                self.tie = Some((pitch, at));
+            }
+            _ => self.report.add(at, at + 1, ProblemKind::TieWithoutNote),
+        }
+        at + 1
+    }
+
+    /// Reads a rest: `z2`, `x`, `Z4`; gives the place after it.
+    pub(super) fn rest(&mut self, at: usize, end: usize) -> usize {
+        let letter = self.text.as_bytes().get(at).copied().unwrap_or(b'z');
+        let sound =
+            if letter.eq_ignore_ascii_case(&b'x') { Sound::HiddenRest } else { Sound::Rest };
+        if letter.is_ascii_lowercase() {
+            let (length, after) = self.length(at + 1, end);
+            self.add(sound, length, at, after);
+            return after;
+        }
+        let (bars, _, after) = self.multiplier(at + 1, end);
+        let bars = if bars > MOST_BARS {
+            let found = bars.to_string();
+            self.report.add(at, after, ProblemKind::NumberTooLarge { found, limit: MOST_BARS });
+            1
+        } else {
+            bars
+        };
+        let full = self.builder.current_metre().bar_length().unwrap_or(Length::SEMIBREVE);
+        for bar in 0..bars {
+            if bar > 0 {
+                let line = BarLine { style: BarStyle::Single, ..BarLine::default() };
+                self.builder.bar_line(line, span(after, after));
+                self.accidentals.clear();
+            }
+            self.add(sound, full, at, after);
+        }
+        self.touches = false;
+        after
+    }
+
+    fn lone_accidental(&mut self, at: usize, end: usize) -> usize {
+        let rest = self.text.get(at..end).unwrap_or_default();
+        let length = rest.bytes().take_while(|b| matches!(b, b'^' | b'_' | b'=')).count().max(1);
+        let found = excerpt(rest.get(..length).unwrap_or_default());
+        self.report.add(at, at + length, ProblemKind::AccidentalWithoutNote { found });
+        at + length
+    }
+}

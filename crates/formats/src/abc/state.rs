@@ -1,0 +1,227 @@
+//! What the reader knows while it walks through the text.
+
+use super::key::KeyReading;
+use super::key_parts::KeyParts;
+use super::metre::unit_of;
+use super::rhythm::{Broken, Tuplet};
+use super::signs::Signs;
+use super::voices::Voices;
+use crate::report::{Report, span};
+use crate::source::TuneText;
+use crate::{ProblemKind, ReadOptions, Reading};
+use modewright_core::tune::{MarkKind, TuneBuilder, WrittenKey};
+use modewright_core::{Alter, Length, Metre, Pitch};
+
+/// How far an accidental reaches within its bar (ABC 2.1, §11.3).
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub(super) enum Reach {
+    /// The note alone.
+    Note,
+    /// Notes of the same letter in the same octave.
+    Octave,
+    /// Notes of the same letter in all octaves.
+    #[default]
+    Pitch,
+}
+
+/// The state of the reader.
+pub(super) struct State<'a> {
+    pub(super) text: &'a str,
+    pub(super) builder: TuneBuilder,
+    pub(super) report: Report,
+    pub(super) voices: Voices,
+    pub(super) signs: Signs,
+    /// Whether the header has ended.
+    body: bool,
+    /// Whether the tune says its number.
+    number: bool,
+    /// Whether a key was stated, be it that there is none.
+    pub(super) key_stated: bool,
+    /// The unit length that `L:` gives.
+    pub(super) stated_unit: Option<Length>,
+    /// The unit length in force.
+    pub(super) unit: Length,
+    pub(super) key: WrittenKey,
+    /// Octaves that the letters are moved by: of `octave=` and of the clef.
+    pub(super) octaves: [i32; 2],
+    pub(super) shift: Option<i16>,
+    pub(super) reach: Reach,
+    /// Accidentals of this bar: letter, octave, alteration.
+    pub(super) accidentals: Vec<(u8, i8, Alter)>,
+    pub(super) broken: Option<Broken>,
+    pub(super) tuplet: Option<Tuplet>,
+    /// An open tie: its pitch and where it stands.
+    pub(super) tie: Option<(Pitch, usize)>,
+    /// Slurs that are open, with the places where they begin.
+    pub(super) slurs: Vec<usize>,
+    /// Whether nothing stands between the last note and what comes.
+    pub(super) touches: bool,
+    /// Chords so far, and where the first stands.
+    pub(super) chords: (usize, usize),
+    /// Speed that waits for the unit length of the header.
+    pub(super) tempo: Option<super::tempo::TempoText>,
+    /// Words under the notes.
+    pub(super) lyrics: super::lyrics::Lyrics,
+    /// The last field of the header, which bare lines may go on with.
+    pub(super) last_field: u8,
+    full: bool,
+}
+
+impl<'a> State<'a> {
+    pub(super) fn new(text: &'a str, options: &ReadOptions) -> Self {
+        let mut report = Report::default();
+        let voices = Voices::new(text, options, &mut report);
+        Self {
+            text,
+            builder: TuneBuilder::new(),
+            report,
+            voices,
+            signs: Signs::default(),
+            body: false,
+            number: false,
+            key_stated: false,
+            stated_unit: None,
+            unit: Length::QUAVER,
+            key: WrittenKey::default(),
+            octaves: [0; 2],
+            shift: None,
+            reach: Reach::default(),
+            accidentals: Vec::new(),
+            broken: None,
+            tuplet: None,
+            tie: None,
+            slurs: Vec::new(),
+            touches: false,
+            chords: (0, 0),
+            tempo: None,
+            lyrics: super::lyrics::Lyrics::default(),
+            last_field: 0,
+            full: false,
+        }
+    }
+
+    pub(super) const fn in_body(&self) -> bool {
+        self.body
+    }
+
+    pub(super) const fn has_number(&self) -> bool {
+        self.number
+    }
+
+    pub(super) const fn set_number(&mut self) {
+        self.number = true;
+    }
+
+    /// Whether the tune has no room for more.
+    pub(super) const fn is_full(&self) -> bool {
+        self.full
+    }
+
+    pub(super) const fn set_full(&mut self) {
+        self.full = true;
+    }
+
+    /// Ends the header: units and speed are settled now.
+    pub(super) fn begin_body(&mut self) {
+        if self.body {
+            return;
+        }
+        self.body = true;
+        self.voices.begin_body();
+        self.unit = self.stated_unit.unwrap_or_else(|| unit_of(self.builder.current_metre()));
+        let unit = self.unit;
+        self.builder.tune_mut().unit = Some(unit);
+        if let Some(tempo) = self.tempo.take() {
+            self.builder.tune_mut().tempo = Some(tempo.with_unit(unit));
+        }
+    }
+
+    /// Applies what `K:` says.
+    pub(super) fn apply_key(&mut self, reading: &KeyReading) {
+        self.key_stated = true;
+        if let Some(key) = reading.key {
+            self.key = key;
+            self.builder.key(key);
+        }
+        self.apply_parts(&reading.parts, key_place(reading));
+    }
+
+    /// Applies clef, octave and transposition.
+    pub(super) fn apply_parts(&mut self, parts: &KeyParts, place: (usize, usize)) {
+        if let Some(octave) = parts.octave {
+            self.octaves[0] = octave;
+        }
+        if let Some(clef) = parts.clef {
+            self.octaves[1] = i32::from(clef.octave);
+            if self.builder.next_event() == 0 {
+                self.builder.tune_mut().clef = clef;
+            }
+        }
+        if let Some(transpose) = parts.transpose {
+            match self.shift {
+                Some(shift) if shift != transpose && self.builder.next_event() > 0 => {
+                    self.report.add(place.0, place.1, ProblemKind::ShiftChanges);
+                }
+                _ => {
+                    self.shift = Some(transpose);
+                    self.builder.tune_mut().sounding_shift = transpose;
+                }
+            }
+        }
+    }
+
+    /// Sets the metre from here on.
+    pub(super) fn apply_metre(&mut self, metre: Metre) {
+        self.builder.metre(metre);
+    }
+
+    /// Hangs a mark before the next note.
+    pub(super) fn mark(&mut self, kind: MarkKind, start: usize, end: usize) {
+        self.builder.mark(kind, span(start, end));
+    }
+
+    /// Ends the tune.
+    pub(super) fn finish(mut self, text: &TuneText) -> Reading {
+        self.begin_body();
+        self.end_tie();
+        self.end_tuplet();
+        self.end_broken();
+        if !self.slurs.is_empty() {
+            let at = self.slurs.first().copied().unwrap_or(0);
+            let count = self.slurs.len();
+            self.report.add(at, at + 1, ProblemKind::SlurNotClosed { count });
+        }
+        if !self.key_stated {
+            self.report.add(0, 0, ProblemKind::NoKey);
+        } else if !self.number {
+            self.report.add(0, 0, ProblemKind::MissingNumber);
+        }
+        if self.chords.0 > 0 {
+            let (count, at) = self.chords;
+            self.report.add(at, at + 1, ProblemKind::ChordTopNote { count });
+        }
+        let Self { builder, mut report, lyrics, voices, .. } = self;
+        let mut tune = builder.finish();
+        lyrics.align(&mut tune, &mut report);
+        super::check::bar_lengths(&tune, &mut report);
+        if !tune.events.iter().any(|e| e.sound.pitch().is_some()) {
+            report.add(0, 0, ProblemKind::NoNotes);
+        }
+        let mut problems = report.finish(&text.text, text.first_line);
+        problems.splice(0..0, text.problems.iter().cloned());
+        let (voices, voice) = voices.told();
+        Reading { tune, problems, voices, voice }
+    }
+
+    fn end_tie(&mut self) {
+        if let Some((_, at)) = self.tie.take() {
+            self.builder.untie_last();
+            self.report.add(at, at + 1, ProblemKind::TieWithoutNote);
+        }
+    }
+}
+
+fn key_place(reading: &KeyReading) -> (usize, usize) {
+    let place = reading.key.map(|k| k.span).unwrap_or_default();
+    (place.start as usize, place.end as usize)
+}
