@@ -8,9 +8,11 @@ pub mod abc;
 pub mod letters;
 pub mod names;
 mod problem;
+mod read;
 mod reading;
 mod report;
 pub mod source;
 
 pub use problem::{Problem, ProblemKind, Severity};
+pub use read::read;
 pub use reading::{ReadOptions, Reading};

@@ -76,11 +76,8 @@ pub fn mode(text: &str) -> Result<Mode, TheoryError> {
 pub fn key(text: &str) -> Result<Key, TheoryError> {
     let (home, rest) = leading_note(text.trim()).ok_or_else(|| not_a("key", text))?;
     let rest = rest.trim();
-    let mode = if rest.is_empty() {
-        Mode::Ionian
-    } else {
-        mode(rest).map_err(|_| not_a("key", text))?
-    };
+    let mode =
+        if rest.is_empty() { Mode::Ionian } else { mode(rest).map_err(|_| not_a("key", text))? };
     Ok(Key::new(home, mode))
 }
 
