@@ -309,6 +309,22 @@ pub enum ProblemKind {
     },
     /// The number of an ending apart from its bar line.
     EndingDetached,
+    /// A bar line of a shape that only guessing gives a meaning.
+    OddBarLine {
+        /// What was found.
+        found: String,
+    },
+    /// Full bars at the end of a line of the page that have no bar line; one was taken to stand
+    /// there.
+    BarLineMissing {
+        /// How many.
+        count: usize,
+    },
+    /// What an e-mail has made of a line end or a sign: `=20`, `=3D`.
+    MailRemains {
+        /// What was found.
+        found: String,
+    },
     /// A bar that does not fill its metre, or overfills it.
     BarLength {
         /// The number of the bar.
@@ -405,6 +421,9 @@ impl ProblemKind {
             Self::TupletCutShort { .. } => "tuplet-cut-short",
             Self::EndingNotUnderstood { .. } => "ending-not-understood",
             Self::EndingDetached => "ending-detached",
+            Self::OddBarLine { .. } => "odd-bar-line",
+            Self::BarLineMissing { .. } => "bar-line-missing",
+            Self::MailRemains { .. } => "mail-remains",
             Self::BarLength { .. } => "bar-length",
             Self::LyricsTooMany { .. } => "lyrics-too-many",
             Self::ContinuationEmpty => "continuation-empty",
@@ -476,6 +495,9 @@ impl ProblemKind {
             | Self::BrokenRhythmUnequal
             | Self::TupletCutShort { .. }
             | Self::EndingDetached
+            | Self::OddBarLine { .. }
+            | Self::BarLineMissing { .. }
+            | Self::MailRemains { .. }
             | Self::BarLength { .. }
             | Self::LyricsTooMany { .. }
             | Self::ContinuationEmpty
@@ -586,6 +608,11 @@ impl fmt::Display for ProblemKind {
             Self::EndingDetached => {
                 f.write_str("the number of an ending stands apart from its bar line")
             }
+            Self::OddBarLine { found } => write!(f, "`{found}` is an unusual bar line"),
+            Self::BarLineMissing { count } => {
+                write!(f, "{count} bar lines are missing at line ends")
+            }
+            Self::MailRemains { found } => write!(f, "`{found}` is what an e-mail made of it"),
             Self::BarLength { number, length, expected } => {
                 write!(f, "bar {number} lasts {length} instead of {expected}")
             }

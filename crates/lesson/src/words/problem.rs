@@ -165,6 +165,7 @@ fn hint(kind: &ProblemKind) -> String {
         P::EndingDetached => "write |1 or [1 without a space",
         P::OddBarLine { .. } => "the usual ones are | || |] |: :| and ::",
         P::BarLineMissing { .. } => "end each line with a bar line",
+        P::MailRemains { .. } => "paste the tune from the file itself rather than from the e-mail",
         P::BarLength { .. } => "check its lengths, and the metre in M:",
         P::LyricsTooMany { .. } => "use - between syllables, _ to hold one and * to skip a note",
         P::ContinuationEmpty => "leave the backslash out",
