@@ -48,8 +48,7 @@ impl Length {
         if denominator == 0 {
             return Err(TheoryError::LengthOutOfRange);
         }
-        let divisor = gcd(numerator, denominator);
-        let (numerator, denominator) = (numerator / divisor, denominator / divisor);
+        let (numerator, denominator) = lowest_terms(numerator, denominator);
         if numerator > u32::MAX as u64 || denominator > u32::MAX as u64 {
             return Err(TheoryError::LengthOutOfRange);
         }
@@ -137,6 +136,18 @@ impl Length {
     pub const fn ticks(self, per_semibreve: u32) -> u64 {
         self.numerator as u64 * per_semibreve as u64 / self.denominator as u64
     }
+}
+
+/// Both parts divided by all that they share. Note values have powers of two below, for which
+/// no division is needed.
+const fn lowest_terms(numerator: u64, denominator: u64) -> (u64, u64) {
+    if denominator.is_power_of_two() {
+        let (above, below) = (numerator.trailing_zeros(), denominator.trailing_zeros());
+        let twos = if above < below { above } else { below };
+        return (numerator >> twos, denominator >> twos);
+    }
+    let divisor = gcd(numerator, denominator);
+    (numerator / divisor, denominator / divisor)
 }
 
 const fn gcd(mut a: u64, mut b: u64) -> u64 {
