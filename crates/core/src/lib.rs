@@ -24,6 +24,7 @@ mod alter;
 mod church;
 mod degree;
 mod error;
+pub mod find;
 mod interval;
 mod key;
 mod length;

@@ -1,0 +1,207 @@
+//! The notes of a tune as the finder looks at them: bars of notes, in strains.
+
+use crate::{Length, Metre, Tune};
+
+/// Parts of a semibreve that lengths are counted in here: exact for every plain and dotted
+/// value to a sixty-fourth, and for triplets and quintuplets of them.
+pub(super) const TICKS: u32 = 1920;
+
+/// A written note; of tied notes the later ones are `held`.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Note {
+    /// Pitch class, 0 to 11.
+    pub class: u8,
+    /// Height in semitones.
+    pub midi: i16,
+    /// Where it begins in its bar, in [`TICKS`]; a pickup is counted from the end of its bar.
+    pub at: u32,
+    /// Length in [`TICKS`], at least 1.
+    pub ticks: u32,
+    /// Whether a tie holds it over from the note before.
+    pub held: bool,
+    /// Its place in the tune's events.
+    pub event: u32,
+}
+
+/// A bar of notes.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Bar {
+    /// First note, as an index into the view's notes.
+    pub first: usize,
+    /// One past its last note.
+    pub end: usize,
+    /// Length of a full bar, in ticks, at least 1; in free metre the bar's own.
+    pub full: u32,
+    /// Length of a beat, in ticks, at least 1; the first one where beats are unequal.
+    pub beat: u32,
+    /// Its own length, in ticks.
+    pub length: u32,
+}
+
+/// The sounding notes of a tune, or of some strains of it.
+#[derive(Clone, Debug)]
+pub struct View {
+    pub(super) notes: Vec<Note>,
+    pub(super) bars: Vec<Bar>,
+    /// Each strain as a range of bars; every strain has at least one note.
+    pub(super) strains: Vec<(usize, usize)>,
+}
+
+impl View {
+    /// All of a tune.
+    #[must_use]
+    pub fn of(tune: &Tune) -> Self {
+        let mut notes = Vec::with_capacity(tune.events.len());
+        let mut bars = Vec::with_capacity(tune.bars.len());
+        let mut pulse = Pulse::of(Metre::FREE);
+        let mut tied = None;
+        // Where each bar of the tune begins among the bars of the view.
+        let mut starts = Vec::with_capacity(tune.bars.len() + 1);
+        for bar in &tune.bars {
+            if bar.metre != pulse.metre {
+                pulse = Pulse::of(bar.metre);
+            }
+            let length = ticks(bar.length);
+            let full = if pulse.full == 0 { length.max(1) } else { pulse.full };
+            // A pickup is the end of a bar.
+            let shift = if bar.number == 0 { full.saturating_sub(length) } else { 0 };
+            let first = notes.len();
+            for (i, event) in (bar.first..).zip(&tune.events[bar.first..bar.end]) {
+                let Some(pitch) = event.sound.pitch() else {
+                    tied = None;
+                    continue;
+                };
+                notes.push(Note {
+                    class: pitch.pitch_class().semitones(),
+                    midi: pitch.midi(),
+                    at: ticks(event.at) + shift,
+                    ticks: ticks(event.length).max(1),
+                    held: tied == Some(pitch),
+                    event: u32::try_from(i).unwrap_or(u32::MAX),
+                });
+                tied = event.tied.then_some(pitch);
+            }
+            starts.push(bars.len());
+            let bar = Bar { first, end: notes.len(), full, beat: pulse.beat, length };
+            if pulse.full == 0 && length > TICKS {
+                cut(bar, &mut notes, &mut bars);
+            } else {
+                bars.push(bar);
+            }
+        }
+        starts.push(bars.len());
+        let at = |bar: usize| starts.get(bar).copied().unwrap_or(bars.len());
+        let strains = tune.strains().iter().map(|s| (at(s.first), at(s.end))).collect();
+        Self { notes, bars, strains }
+    }
+
+    /// Some of its strains, by their places.
+    #[must_use]
+    pub fn strains(&self, first: usize, end: usize) -> Self {
+        let strains = self.strains.get(first..end).unwrap_or(&[]).to_vec();
+        Self { strains, ..self.clone() }
+    }
+
+    /// The same without the bar that each strain comes to rest in, where enough is left: a way
+    /// to learn from tunes whose ends say nothing.
+    #[must_use]
+    pub fn without_ends(&self) -> Self {
+        let mut strains = Vec::new();
+        for &(first, end) in &self.strains {
+            let rest = self.rest_bar(first, end);
+            if rest >= first + 3 && (first..rest).any(|b| self.bars[b].end > self.bars[b].first) {
+                strains.push((first, rest));
+            }
+        }
+        Self { strains, ..self.clone() }
+    }
+
+    /// Number of strains.
+    #[must_use]
+    pub fn strain_count(&self) -> usize {
+        self.strains.len()
+    }
+
+    /// The notes of a bar.
+    pub(super) fn notes_of(&self, bar: usize) -> &[Note] {
+        let bar = &self.bars[bar];
+        &self.notes[bar.first..bar.end]
+    }
+
+    /// Bars of all strains, in order.
+    pub(super) fn all_bars(&self) -> impl Iterator<Item = usize> + '_ {
+        self.strains.iter().flat_map(|&(first, end)| first..end)
+    }
+
+    /// Notes of all strains, in order.
+    pub(super) fn all_notes(&self) -> impl Iterator<Item = &Note> + '_ {
+        self.all_bars().flat_map(|bar| self.notes_of(bar))
+    }
+
+    /// Whether notes fill at least half of a full bar.
+    pub(super) fn is_substantial(&self, bar: usize) -> bool {
+        let sum: u64 = self.notes_of(bar).iter().map(|n| u64::from(n.ticks)).sum();
+        sum > 0 && 2 * sum >= u64::from(self.bars[bar].full)
+    }
+}
+
+/// Cuts a long line of notes without metre into pieces of a semibreve, counted from its end, so
+/// that its beginning and its end can be told from its middle.
+fn cut(line: Bar, notes: &mut [Note], bars: &mut Vec<Bar>) {
+    let lead = line.length % TICKS;
+    let mut start = 0;
+    let mut end = if lead == 0 { TICKS } else { lead };
+    let mut first = line.first;
+    loop {
+        let inside = notes[first..line.end].iter().take_while(|n| n.at < end).count();
+        // The short piece in front is counted from its end, like a pickup.
+        let shift = TICKS - (end - start);
+        for note in &mut notes[first..first + inside] {
+            note.at = note.at - start + shift;
+        }
+        let length = end - start;
+        bars.push(Bar { first, end: first + inside, full: TICKS, beat: line.beat, length });
+        first += inside;
+        if end >= line.length {
+            break;
+        }
+        (start, end) = (end, end.saturating_add(TICKS));
+    }
+}
+
+/// A length in ticks, cut to what fits.
+fn ticks(length: Length) -> u32 {
+    u32::try_from(length.ticks(TICKS)).unwrap_or(u32::MAX / 4).min(u32::MAX / 4)
+}
+
+/// What a metre means in ticks.
+struct Pulse {
+    metre: Metre,
+    full: u32,
+    beat: u32,
+}
+
+impl Pulse {
+    fn of(metre: Metre) -> Self {
+        let full = metre.bar_length().map_or(0, ticks);
+        Self { metre, full, beat: ticks(beat_of(metre)).max(1) }
+    }
+}
+
+/// The length of the first beat of a bar in some metre; a crotchet in free metre.
+pub(super) fn beat_of(metre: Metre) -> Length {
+    let unit = metre.unit().unwrap_or(Length::CROTCHET);
+    unit.times(first_beat(metre), 1).unwrap_or(unit)
+}
+
+/// How many of the counted note values the first beat holds.
+fn first_beat(metre: Metre) -> u32 {
+    use crate::MetreKind::{Compound, Free, Irregular, Simple};
+    match (metre.kind(), metre.groups()) {
+        (Compound, _) => 3,
+        (Simple, [_]) | (Free, _) => 1,
+        (Irregular, [upper]) if *upper < 4 => u32::from(*upper),
+        (Irregular, [_]) => 2,
+        (_, groups) => groups.first().map_or(1, |&g| u32::from(g)),
+    }
+}
