@@ -1,0 +1,73 @@
+//! Why the command could not answer at all.
+
+use modewright_lesson::words::Advice;
+use std::{fmt, io, path::PathBuf};
+
+/// A failure that ends the command with status 2.
+#[derive(Debug)]
+pub(crate) enum Failure {
+    /// An argument that cannot be.
+    Argument {
+        /// The argument's name.
+        name: &'static str,
+        /// What is wrong with it, and a way out.
+        advice: Advice,
+    },
+    /// A file or folder that cannot be opened.
+    File {
+        /// Its name.
+        path: PathBuf,
+        /// Why not.
+        error: io::Error,
+    },
+    /// Nothing to read in the folders that were named.
+    NoTunes {
+        /// The folder.
+        path: PathBuf,
+    },
+    /// The answer could not be printed.
+    Output(io::Error),
+}
+
+impl From<io::Error> for Failure {
+    fn from(error: io::Error) -> Self {
+        Self::Output(error)
+    }
+}
+
+impl fmt::Display for Failure {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let (message, hint) = match self {
+            Self::Argument { name, advice } => {
+                (format!("{name}: {}", advice.message), advice.hint.clone())
+            }
+            Self::File { path, error } => {
+                let hint = if error.kind() == io::ErrorKind::NotFound {
+                    "check the name; - reads standard input"
+                } else {
+                    "check that it may be read"
+                };
+                (format!("{}: {}", path.display(), plain(error)), hint.to_owned())
+            }
+            Self::NoTunes { path } => (
+                format!("{}: no tune files in this folder", path.display()),
+                "tune files end in .abc or .txt; any other file can be named itself".to_owned(),
+            ),
+            Self::Output(error) => (format!("cannot print the answer: {error}"), String::new()),
+        };
+        write!(f, "error: {message}")?;
+        if !hint.is_empty() {
+            write!(f, "\nhint: {hint}")?;
+        }
+        Ok(())
+    }
+}
+
+/// An error of the system in small letters and without its number.
+fn plain(error: &io::Error) -> String {
+    match error.kind() {
+        io::ErrorKind::NotFound => "there is no such file or folder".to_owned(),
+        io::ErrorKind::PermissionDenied => "it may not be read".to_owned(),
+        _ => error.to_string(),
+    }
+}

@@ -1,0 +1,118 @@
+//! Where tunes come from: files, folders, standard input, the demo.
+
+use crate::{failure::Failure, progress::Progress};
+use modewright_formats::source::{SourceError, Splitter, TuneText, split};
+use std::{
+    fs::File,
+    io::{self, BufReader, Read},
+    path::{Path, PathBuf},
+    sync::Arc,
+};
+
+/// One source of tunes.
+#[derive(Debug)]
+pub(crate) enum Source {
+    /// Standard input.
+    Standard,
+    /// A file.
+    File(PathBuf),
+    /// The demo tune.
+    Demo,
+}
+
+/// Files in a folder that are taken for tunes.
+const ENDINGS: [&str; 2] = ["abc", "txt"];
+
+/// The sources that the arguments name, with their size in bytes where it is known. Every name
+/// is checked here, before anything is printed.
+pub(crate) fn sources(files: &[PathBuf]) -> Result<(Vec<Source>, u64), Failure> {
+    if files.is_empty() {
+        return Ok((vec![Source::Demo], 0));
+    }
+    let mut sources = Vec::new();
+    let mut bytes = 0;
+    for path in files {
+        if path.as_os_str() == "-" {
+            sources.push(Source::Standard);
+            continue;
+        }
+        let fail = |error| Failure::File { path: path.clone(), error };
+        let about = std::fs::metadata(path).map_err(fail)?;
+        if about.is_dir() {
+            let found = folder(path)?;
+            bytes += found.iter().map(|(_, size)| size).sum::<u64>();
+            sources.extend(found.into_iter().map(|(path, _)| Source::File(path)));
+        } else {
+            File::open(path).map_err(fail)?;
+            bytes += about.len();
+            sources.push(Source::File(path.clone()));
+        }
+    }
+    Ok((sources, bytes))
+}
+
+/// The tune files of a folder and all folders in it, in the order of their names.
+fn folder(path: &Path) -> Result<Vec<(PathBuf, u64)>, Failure> {
+    let mut found = Vec::new();
+    for entry in walkdir::WalkDir::new(path).sort_by_file_name() {
+        let entry = entry.map_err(|e| Failure::File {
+            path: e.path().unwrap_or(path).to_path_buf(),
+            error: e.into_io_error().unwrap_or_else(|| io::Error::other("it loops")),
+        })?;
+        let ending = entry.path().extension().and_then(|e| e.to_str()).unwrap_or_default();
+        let is_tune = ENDINGS.iter().any(|e| ending.eq_ignore_ascii_case(e));
+        if entry.file_type().is_file() && is_tune {
+            let size = entry.metadata().map_or(0, |about| about.len());
+            found.push((entry.into_path(), size));
+        }
+    }
+    if found.is_empty() {
+        return Err(Failure::NoTunes { path: path.to_path_buf() });
+    }
+    Ok(found)
+}
+
+/// A tune's text with the name of its source, or why a source gives no more.
+pub(crate) struct Piece {
+    /// The name of the source.
+    pub source: Arc<str>,
+    /// The text.
+    pub text: Result<TuneText, SourceError>,
+}
+
+/// All tunes of all sources, in order.
+pub(crate) fn pieces<'a>(
+    sources: &'a [Source],
+    progress: &'a Progress,
+) -> impl Iterator<Item = Piece> + 'a {
+    sources.iter().flat_map(move |source| {
+        let name: Arc<str> = match source {
+            Source::Standard => Arc::from("-"),
+            Source::File(path) => Arc::from(path.to_string_lossy()),
+            Source::Demo => Arc::from("demo"),
+        };
+        let texts: Box<dyn Iterator<Item = Result<TuneText, SourceError>>> = match source {
+            Source::Standard => Box::new(Splitter::new(io::stdin().lock())),
+            Source::Demo => Box::new(split(modewright_lesson::demo::first().abc).map(Ok)),
+            Source::File(path) => match File::open(path) {
+                Ok(file) => Box::new(Splitter::new(BufReader::new(Counted { file, progress }))),
+                Err(error) => Box::new(std::iter::once(Err(SourceError::Io(error)))),
+            },
+        };
+        texts.map(move |text| Piece { source: Arc::clone(&name), text })
+    })
+}
+
+/// A file that tells the progress how much of it was read.
+struct Counted<'a> {
+    file: File,
+    progress: &'a Progress,
+}
+
+impl Read for Counted<'_> {
+    fn read(&mut self, buffer: &mut [u8]) -> io::Result<usize> {
+        let count = self.file.read(buffer)?;
+        self.progress.add_bytes(count);
+        Ok(count)
+    }
+}

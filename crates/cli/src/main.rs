@@ -1,0 +1,32 @@
+//! The `modewright` command: dispatch, call, print. It decides nothing about music.
+
+mod args;
+mod failure;
+mod find;
+mod input;
+mod lines;
+mod paint;
+mod progress;
+mod scale;
+
+use args::{Args, Command};
+use clap::Parser;
+use failure::Failure;
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    let args = Args::parse();
+    let outcome = match &args.command {
+        Command::Find(find) => find::run(find),
+        Command::Scale(scale) => scale::run(scale),
+    };
+    match outcome {
+        Ok(code) => code,
+        // Whoever reads our output has had enough.
+        Err(Failure::Output(e)) if e.kind() == std::io::ErrorKind::BrokenPipe => ExitCode::SUCCESS,
+        Err(failure) => {
+            anstream::eprintln!("{failure}");
+            ExitCode::from(2)
+        }
+    }
+}
