@@ -72,12 +72,14 @@ fn look(key: &str, readings: &[Reading], which: usize, wanted: &Value) -> Value 
         "lyrics" => lyrics(tune),
         "voices" => json!(reading.voices),
         "voice_read" => json!(reading.voice),
-        "grace" => json!(marks(tune, |m| match m {
-            MarkKind::Grace { notes, .. } => Some(notes.len()),
-            _ => None,
-        })
-        .into_iter()
-        .sum::<usize>()),
+        "grace" => json!(
+            marks(tune, |m| match m {
+                MarkKind::Grace { notes, .. } => Some(notes.len()),
+                _ => None,
+            })
+            .into_iter()
+            .sum::<usize>()
+        ),
         "slurs" => json!(marks(tune, |m| matches!(m, MarkKind::SlurStart).then_some(())).len()),
         "chord_symbols" => json!(marks(tune, |m| match m {
             MarkKind::ChordSign(text) => Some(text.clone()),

@@ -8,6 +8,13 @@ use modewright_core::tune::{BarLine, BarStyle, Passes};
 /// The most dots of a repeat sign that count.
 const MOST_DOTS: usize = 64;
 
+/// The beginning of a section that is played twice.
+pub(super) const REPEAT_BEGINS: BarLine =
+    BarLine { style: BarStyle::Initial, repeat_back: 0, repeat_on: 1 };
+/// The end of a section that is played twice.
+pub(super) const REPEAT_ENDS: BarLine =
+    BarLine { style: BarStyle::Final, repeat_back: 1, repeat_on: 0 };
+
 /// The length of the bar line that a text begins with; 0 where it begins with none.
 pub(super) fn length(from: &[u8]) -> usize {
     let begins = matches!(
@@ -63,34 +70,25 @@ impl State<'_> {
     /// place after it.
     pub(super) fn bar_line(&mut self, at: usize, end: usize, length: usize) -> usize {
         let sign = self.text.get(at..at + length).unwrap_or_default();
-        let line = read(sign);
+        self.put_bar_line(read(sign), at, at + length);
+        let after = at + length;
+        if after < end && self.text.as_bytes().get(after).is_some_and(u8::is_ascii_digit) {
+            return self.ending(after, after, end);
+        }
+        after
+    }
+
+    /// Draws a bar line, and ends what ends with a bar.
+    pub(super) fn put_bar_line(&mut self, line: BarLine, start: usize, end: usize) {
+        self.at_line_start = false;
         self.end_broken();
         if line.ends_strain() {
             self.end_tuplet();
         }
-        self.builder.bar_line(line, span(at, at + length));
+        self.tie_into_repeat |= line.repeat_back > 0;
+        self.builder.bar_line(line, span(start, end));
         self.accidentals.clear();
         self.touches = false;
-        let after = at + length;
-        if self.text.as_bytes().get(after).is_some_and(u8::is_ascii_digit) {
-            return self.ending(after, after, end);
-        }
-        // `| 1` is not allowed, yet written: a number, then a blank, then a note.
-        let rest = self.text.get(after..end).unwrap_or_default();
-        let number = rest.trim_start();
-        let digits = number.bytes().take_while(u8::is_ascii_digit).count();
-        if digits == 1
-            && number.len() < rest.len()
-            && number
-                .as_bytes()
-                .get(1)
-                .is_none_or(|b| matches!(b, b' ' | b'\t' | b'A'..=b'G' | b'a'..=b'g' | b'z'))
-        {
-            let start = after + rest.len() - number.len();
-            self.report.add(start, start + 1, ProblemKind::EndingDetached);
-            return self.ending(start, start, end);
-        }
-        after
     }
 
     /// Reads the numbers of an ending from `at` on: `1`, `1,3`, `1-3`, `1,3,5-7`; gives the

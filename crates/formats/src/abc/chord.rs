@@ -12,6 +12,7 @@ const MOST: usize = 64;
 impl State<'_> {
     /// Reads a chord from its bracket on; gives the place after its length.
     pub(super) fn chord(&mut self, at: usize, end: usize) -> usize {
+        self.begin_sound();
         let mut notes: Vec<Pitch> = Vec::new();
         let mut length: Option<Length> = None;
         let mut tied = false;
@@ -79,10 +80,12 @@ impl State<'_> {
         for pitch in others {
             self.builder.mark(MarkKind::ChordNote(pitch), span(at, after));
         }
+        self.pitches.clear();
+        self.pitches.extend_from_slice(&notes);
         self.add(Sound::Note(top), inner.times(over, under).unwrap_or(inner), at, after);
         if tied {
             self.touches = true;
-            self.tie_sign(after.saturating_sub(1), after);
+            self.tie_sign(after.saturating_sub(1));
         }
         after
     }
@@ -90,8 +93,12 @@ impl State<'_> {
     /// Reads grace notes from their brace on; gives the place after them. They take accidentals
     /// from bar and key and give none.
     pub(super) fn grace(&mut self, at: usize, end: usize) -> usize {
-        let Some(close) = self.text.get(at..end).and_then(|rest| rest.find('}')) else {
-            self.report.add(at, end, ProblemKind::GraceNotClosed);
+        self.begin_sound();
+        let searched = at < self.no_brace_before;
+        let close = self.text.get(at..end).filter(|_| !searched).and_then(|rest| rest.find('}'));
+        let Some(close) = close else {
+            self.no_brace_before = end;
+            self.report.add(at, at + 1, ProblemKind::GraceNotClosed);
             return at + 1;
         };
         let close = at + close;

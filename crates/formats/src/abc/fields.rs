@@ -17,9 +17,13 @@ impl State<'_> {
         if !self.in_body() {
             return !(matches!(letter, b'A'..=b'G' | b'a'..=b'g') && is_music(line.as_bytes()));
         }
-        // Letters of notes and rests are never fields among the music (ABC 2.1, §3).
-        !matches!(letter, b'A'..=b'G' | b'a'..=b'g' | b'x'..=b'z' | b'Y' | b'Z')
-            || letter == b'Z' && !is_music(line.as_bytes())
+        // Letters of notes and rests are never fields among the music (ABC 2.1, §3); what is no
+        // music after a letter of the header is a field in the wrong place.
+        match letter {
+            b'A'..=b'G' | b'Z' => !is_music(line.as_bytes()) && !line.ends_with([':', '\\']),
+            b'a'..=b'g' | b'x'..=b'z' | b'Y' => false,
+            _ => true,
+        }
     }
 
     /// Whether a field may stand in the body of a tune.
@@ -43,6 +47,9 @@ impl State<'_> {
 
     /// Reads the header of the file, which holds for all its tunes.
     pub(super) fn defaults(&mut self, header: &str) {
+        if header.is_empty() {
+            return;
+        }
         let mut at = 0;
         while let Some(line) = line_at(header.as_bytes(), at) {
             at = line.next;
@@ -56,6 +63,35 @@ impl State<'_> {
                     self.report.truncate(known);
                 }
                 _ => {}
+            }
+        }
+        self.last_field = 0;
+        self.default_words = std::mem::take(&mut self.builder.tune_mut().header);
+    }
+
+    /// Words of the file header hold where the tune has none of its own (ABC 2.1, §2.2.2).
+    pub(super) fn fill_in_words(&mut self) {
+        let words = std::mem::take(&mut self.default_words);
+        let header = &mut self.builder.tune_mut().header;
+        for (own, default) in [
+            (&mut header.titles, words.titles),
+            (&mut header.composer, words.composer),
+            (&mut header.origin, words.origin),
+            (&mut header.source, words.source),
+            (&mut header.transcriber, words.transcriber),
+            (&mut header.book, words.book),
+            (&mut header.notes, words.notes),
+            (&mut header.words, words.words),
+        ] {
+            if own.is_empty() {
+                *own = default;
+            }
+        }
+        header.rhythm = header.rhythm.take().or(words.rhythm);
+        let own = header.other.len();
+        for (field, text) in words.other {
+            if !header.other.iter().take(own).any(|(name, _)| *name == field) {
+                header.other.push((field, text));
             }
         }
     }
@@ -146,10 +182,14 @@ impl State<'_> {
                 }
             }
             b'V' => self.voice(value, at),
-            b'I' => self.directive(value),
+            b'I' => {
+                self.directive(value);
+                self.words(letter, value, at);
+            }
             b'U' => self.signs.define(value, at, &mut self.report),
             b'm' => self.short_form(value, at),
-            b'w' if in_voice => self.lyrics.line(value, at, self.builder.next_event()),
+            b'w' if in_voice => self.words_under(value, at),
+            b's' if in_voice => self.signs_under(value, at),
             b'X' => {
                 self.set_number();
                 let number = value.trim();
@@ -157,7 +197,7 @@ impl State<'_> {
                     self.builder.tune_mut().header.number = Some(number.to_owned());
                 }
             }
-            // Remarks, lines of signs and lines without a field before them say nothing here.
+            // Remarks and lines without a field before them say nothing here.
             b'r' | b's' | b'+' | b'M' | b'L' | b'Q' | b'w' => {}
             _ => self.words(letter, value, at),
         }
@@ -165,10 +205,15 @@ impl State<'_> {
 
     /// A macro is not expanded; where it is used, that is told.
     fn short_form(&mut self, value: &str, at: usize) {
+        /// The most macros that are looked for in the music.
+        const MOST: u8 = 64;
+        self.macros = self.macros.saturating_add(1);
         let target = value.split('=').next().unwrap_or_default().trim();
         let music = self.text.get(at + value.len()..).unwrap_or_default();
         // In a target with n, any note may stand for it.
-        let is_used = !target.is_empty() && (target.contains('n') || music.contains(target));
+        let is_used = !target.is_empty()
+            && self.macros <= MOST
+            && (target.contains('n') || music.contains(target));
         if is_used {
             let found = excerpt(value);
             self.report.add(at, at + value.len(), ProblemKind::MacroLeftOut { found });
@@ -221,7 +266,14 @@ impl State<'_> {
             let start = at.saturating_sub(2);
             self.report.add(start, at + value.len(), ProblemKind::UnknownField { field });
         }
+        if self.in_body() && matches!(letter, b'A'..=b'G' | b'Z') {
+            let start = at.saturating_sub(2);
+            self.report.add(start, at + value.len(), ProblemKind::FieldAfterKey { field });
+        }
         let text = decode(value);
+        if text.is_empty() {
+            return;
+        }
         let header: &mut Header = &mut self.builder.tune_mut().header;
         match letter {
             b'T' => header.titles.push(text),
@@ -232,7 +284,7 @@ impl State<'_> {
             b'B' => header.book.push(text),
             b'N' => header.notes.push(text),
             b'W' => header.words.push(text),
-            b'R' => header.rhythm = Some(text),
+            b'R' if header.rhythm.is_none() => header.rhythm = Some(text),
             _ => header.other.push((field.to_string(), text)),
         }
     }

@@ -1,133 +1,135 @@
-//! Words under the notes.
+//! What stands in lines under the notes: words (`w:`) and signs (`s:`).
 
+use super::state::State;
+use super::text::decode;
 use crate::ProblemKind;
-use crate::report::{Report, span};
-use modewright_core::Tune;
-use modewright_core::tune::{Mark, MarkKind, Syllable};
+use crate::report::span;
+use modewright_core::tune::{MarkKind, Place, Syllable};
 
-/// Lines of words with the notes they stand under.
+/// The notes that the next lines stand under.
 #[derive(Debug, Default)]
 pub(super) struct Lyrics {
-    lines: Vec<Words>,
-    /// First event that has no words yet.
-    from: usize,
-}
-
-#[derive(Debug)]
-struct Words {
-    text: String,
-    at: usize,
-    verse: u16,
-    first: usize,
+    /// One past the last event that lines stand under.
     end: usize,
+    /// Its notes, each with its bar.
+    notes: Vec<(usize, u32)>,
+    /// How many lines of words stand under them.
+    verses: u16,
 }
 
-/// A piece of a line of words.
+/// A piece of a line.
 #[derive(Clone, Debug, PartialEq, Eq)]
 enum Token {
-    Syllable { text: String, hyphen: bool },
-    Hold,
+    /// Something that hangs on the next note.
+    Mark(Piece),
     Skip,
     Bar,
 }
 
-impl Lyrics {
-    /// Adds a line under the music since the last words, or the next verse of the same music.
-    pub(super) fn line(&mut self, text: &str, at: usize, events: usize) {
-        let again = self.lines.last().filter(|last| events == self.from && last.end == events);
-        let (verse, first) = match again {
-            Some(last) => (last.verse.saturating_add(1), last.first),
-            None => (0, self.from),
-        };
-        self.lines.push(Words { text: text.to_owned(), at, verse, first, end: events });
-        self.from = events;
-    }
-
-    /// Puts the words under the notes of a finished tune.
-    pub(super) fn align(self, tune: &mut Tune, report: &mut Report) {
-        if self.lines.is_empty() {
-            return;
-        }
-        let mut marks = Vec::new();
-        for line in &self.lines {
-            let left = align(line, tune, &mut marks);
-            if left > 0 {
-                let kind = ProblemKind::LyricsTooMany { count: left };
-                report.add(line.at.saturating_sub(2), line.at + line.text.len(), kind);
-            }
-        }
-        tune.marks.append(&mut marks);
-        tune.marks.sort_by_key(|mark| mark.event);
-    }
+#[derive(Clone, Debug, PartialEq, Eq)]
+enum Piece {
+    Syllable(Syllable),
+    Other(MarkKind),
 }
 
-/// Puts a line under its notes; gives the number of syllables that find no note.
-fn align(line: &Words, tune: &Tune, marks: &mut Vec<Mark>) -> usize {
-    let events = tune.events.get(line.first..line.end).unwrap_or(&[]);
-    let notes: Vec<(usize, u32)> = (line.first..)
-        .zip(events)
-        .filter(|(_, e)| e.sound.pitch().is_some())
-        .map(|(i, e)| (i, e.bar))
-        .collect();
-    let mut next = 0;
-    let mut bar = notes.first().map_or(0, |&(_, bar)| bar);
-    let mut left = 0;
-    for token in tokens(&line.text) {
-        if token == Token::Bar {
-            bar = bar.saturating_add(1);
-            let later = notes.get(next..).unwrap_or(&[]).iter().take_while(|(_, b)| *b < bar);
-            next += later.count();
-            continue;
-        }
-        let Some(&(event, in_bar)) = notes.get(next) else {
-            left += usize::from(token != Token::Skip);
-            continue;
-        };
-        next += 1;
-        bar = bar.max(in_bar);
-        let syllable = match token {
-            Token::Syllable { text, hyphen } => Syllable::Text { text, hyphen },
-            Token::Hold => Syllable::Held,
-            Token::Skip | Token::Bar => continue,
-        };
-        let kind = MarkKind::Lyric { verse: line.verse, syllable };
-        marks.push(Mark { event, kind, span: span(line.at, line.at + line.text.len()) });
+impl State<'_> {
+    /// Hangs words on the music since the last lines, or the next verse on the same music.
+    pub(super) fn words_under(&mut self, text: &str, at: usize) {
+        self.begin_block();
+        let verse = self.lyrics.verses;
+        self.lyrics.verses = verse.saturating_add(1);
+        self.align(words(text), verse, (at, at + text.len()));
     }
-    left
+
+    /// Hangs a line of signs on the same music as the words.
+    pub(super) fn signs_under(&mut self, text: &str, at: usize) {
+        self.begin_block();
+        self.align(signs(text), 0, (at, at + text.len()));
+    }
+
+    fn begin_block(&mut self) {
+        let (first, end) = (self.lyrics.end, self.builder.next_event());
+        if first == end {
+            return;
+        }
+        let events = self.builder.tune().events.get(first..end).unwrap_or(&[]);
+        let notes = (first..).zip(events).filter(|(_, e)| e.sound.pitch().is_some());
+        self.lyrics.notes.clear();
+        self.lyrics.notes.extend(notes.map(|(i, e)| (i, e.bar)));
+        self.lyrics.end = end;
+        self.lyrics.verses = 0;
+    }
+
+    fn align(&mut self, tokens: Vec<Token>, verse: u16, (start, end): (usize, usize)) {
+        let notes = &self.lyrics.notes;
+        let mut next = 0;
+        let mut bar = notes.first().map_or(0, |&(_, bar)| bar);
+        let mut left = 0;
+        for token in tokens {
+            if token == Token::Bar {
+                bar = bar.saturating_add(1);
+                let later = notes.get(next..).unwrap_or(&[]);
+                next += later.partition_point(|&(_, b)| b < bar);
+                continue;
+            }
+            let Some(&(event, in_bar)) = notes.get(next) else {
+                left += usize::from(token != Token::Skip);
+                continue;
+            };
+            next += 1;
+            bar = bar.max(in_bar);
+            let Token::Mark(piece) = token else { continue };
+            let kind = match piece {
+                Piece::Syllable(syllable) => MarkKind::Lyric { verse, syllable },
+                Piece::Other(kind) => kind,
+            };
+            self.builder.mark_at(event, kind, span(start, end));
+        }
+        if left > 0 {
+            let kind = ProblemKind::LyricsTooMany { count: left };
+            self.report.add(start.saturating_sub(2), end, kind);
+        }
+    }
 }
 
 /// Cuts a line of words into its pieces (ABC 2.1, §5.1).
-fn tokens(line: &str) -> Vec<Token> {
+fn words(line: &str) -> Vec<Token> {
     let line = without_number(line.trim());
     let mut tokens: Vec<Token> = Vec::new();
     let mut word = String::new();
     let mut chars = line.chars().peekable();
     let flush = |word: &mut String, tokens: &mut Vec<Token>, hyphen: bool| {
-        if !word.is_empty() {
-            tokens.push(Token::Syllable { text: std::mem::take(word), hyphen });
-            return true;
+        if word.is_empty() {
+            return false;
         }
-        false
+        tokens.push(Token::Mark(Piece::Syllable(Syllable::Text { text: decode(word), hyphen })));
+        word.clear();
+        true
     };
     while let Some(c) = chars.next() {
         match c {
-            '\\' if chars.peek() == Some(&'-') => {
-                chars.next();
-                word.push('-');
-            }
+            // Before a sign of this line the backslash prints it; before others it is an escape.
+            '\\' => match chars.next() {
+                Some(sign @ ('-' | '_' | '*' | '|')) => word.push(sign),
+                Some(other) => word.extend(['\\', other]),
+                None => {}
+            },
             '~' => word.push(' '),
             '-' => {
                 if !flush(&mut word, &mut tokens, true) {
                     // After a blank or another hyphen it is a syllable of its own.
-                    if let Some(Token::Syllable { hyphen, .. }) = tokens.last_mut() {
+                    if let Some(Token::Mark(Piece::Syllable(Syllable::Text { hyphen, .. }))) =
+                        tokens.last_mut()
+                    {
                         *hyphen = true;
                     }
-                    tokens.push(Token::Syllable { text: "-".to_owned(), hyphen: true });
+                    let syllable = Syllable::Text { text: "-".to_owned(), hyphen: true };
+                    tokens.push(Token::Mark(Piece::Syllable(syllable)));
                 }
             }
             '_' => {
                 flush(&mut word, &mut tokens, false);
-                tokens.push(Token::Hold);
+                tokens.push(Token::Mark(Piece::Syllable(Syllable::Held)));
             }
             '*' => {
                 flush(&mut word, &mut tokens, false);
@@ -147,12 +149,90 @@ fn tokens(line: &str) -> Vec<Token> {
     tokens
 }
 
-/// The line without the number of its verse: `1.~Three` is sung as Three.
+/// The line without the number of its verse: `1.~Three` is sung as Three (ABC 2.1, §5.3).
 fn without_number(line: &str) -> &str {
     let digits = line.bytes().take_while(u8::is_ascii_digit).count();
     let rest = line.get(digits..).unwrap_or_default();
     match rest.strip_prefix('.') {
         Some(rest) if digits > 0 => rest.trim_start_matches(['~', ' ']),
         _ => line,
+    }
+}
+
+/// Cuts a line of signs into its pieces (ABC 2.1, §4.15): names between exclamation marks, text
+/// between quotation marks, `*` for a note without any.
+fn signs(line: &str) -> Vec<Token> {
+    let mut tokens = Vec::new();
+    let mut rest = line.trim_start();
+    while let Some(first) = rest.chars().next() {
+        let inside = rest.get(first.len_utf8()..).unwrap_or_default();
+        let (text, after) = match first {
+            '!' | '"' => inside.split_once(first).unwrap_or((inside, "")),
+            _ => ("", inside),
+        };
+        match first {
+            '*' => tokens.push(Token::Skip),
+            '|' => tokens.push(Token::Bar),
+            '!' => tokens.push(Token::Mark(Piece::Other(MarkKind::Sign(text.to_owned())))),
+            '"' => tokens.push(Token::Mark(Piece::Other(quoted(text)))),
+            _ => {}
+        }
+        rest = after.trim_start();
+    }
+    tokens
+}
+
+/// What stands between quotation marks: a chord sign, or text with its place before it.
+pub(super) fn quoted(text: &str) -> MarkKind {
+    let place = match text.as_bytes().first() {
+        Some(b'^') => Place::Above,
+        Some(b'_') => Place::Below,
+        Some(b'<') => Place::Left,
+        Some(b'>') => Place::Right,
+        Some(b'@') => Place::Free,
+        _ => return MarkKind::ChordSign(decode(text)),
+    };
+    MarkKind::Text { place, text: decode(text.get(1..).unwrap_or_default()) }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn told(tokens: Vec<Token>) -> String {
+        let piece = |token| match token {
+            Token::Skip => "*".to_owned(),
+            Token::Bar => "|".to_owned(),
+            Token::Mark(Piece::Syllable(Syllable::Held)) => "_".to_owned(),
+            Token::Mark(Piece::Syllable(Syllable::Text { text, hyphen })) => {
+                format!("{text}{}", if hyphen { "+" } else { "" })
+            }
+            Token::Mark(Piece::Other(kind)) => format!("{kind:?}"),
+        };
+        tokens.into_iter().map(piece).collect::<Vec<_>>().join(",")
+    }
+
+    #[test]
+    fn words_are_cut() {
+        for (line, wanted) in [
+            ("", ""),
+            ("syll-a-ble", "syll+,a+,ble"),
+            ("a--b", "a+,-+,b"),
+            ("time__ of~day", "time,_,_,of day"),
+            ("re\\-do \\'e\\~n", "re-do,éñ"),
+            ("12. Three", "Three"),
+            ("12 men", "12,men"),
+            ("a*|b", "a,*,|,b"),
+            ("caf&eacute;", "café"),
+        ] {
+            assert_eq!(told(words(line)), wanted, "{line}");
+        }
+    }
+
+    #[test]
+    fn signs_are_cut() {
+        let wanted = "Sign(\"trill\"),*,|,ChordSign(\"Am\"),Text { place: Above, text: \"x\" }";
+        assert_eq!(told(signs(" !trill! * | \"Am\" \"^x\"")), wanted);
+        assert_eq!(told(signs("!open")), "Sign(\"open\")");
     }
 }

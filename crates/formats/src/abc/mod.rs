@@ -53,14 +53,22 @@ use state::State;
 /// ```
 #[must_use]
 pub fn read(text: &TuneText, options: &ReadOptions) -> Reading {
-    let mut state = State::new(&text.text, options);
+    let whole = text.text.get(..text.text.floor_char_boundary(TuneText::MAX_BYTES));
+    let whole = whole.unwrap_or_default();
+    let mut state = State::new(whole, options);
     state.defaults(&text.defaults);
-    let bytes = text.text.as_bytes();
-    let mut at = 0;
+    if whole.len() < text.text.len() {
+        let limit = TuneText::MAX_BYTES;
+        state.report.add(whole.len(), whole.len(), ProblemKind::TuneTooLong { limit });
+    }
+    let bytes = whole.as_bytes();
+    // A byte order mark is no part of the text.
+    let mut at = if whole.starts_with('\u{feff}') { '\u{feff}'.len_utf8() } else { 0 };
+    let mut typeset_ends = true;
     let mut blank: Option<Line> = None;
     while let Some(line) = line_at(bytes, at) {
         at = line.next;
-        let said = text.text.get(line.start..line.end).unwrap_or_default();
+        let said = whole.get(line.start..line.end).unwrap_or_default();
         match line.kind {
             LineKind::Empty => {
                 if state.in_body() {
@@ -70,7 +78,13 @@ pub fn read(text: &TuneText, options: &ReadOptions) -> Reading {
             }
             LineKind::Comment => continue,
             LineKind::Directive => {
-                state.directive(said.get(2..).unwrap_or_default());
+                let said = said.get(2..).unwrap_or_default();
+                state.directive(said);
+                if said.trim_start().starts_with("begin") && typeset_ends {
+                    let end = typeset_end(bytes, at);
+                    typeset_ends = end.is_some();
+                    at = end.unwrap_or(at);
+                }
                 continue;
             }
             LineKind::Field(_) | LineKind::Other => {}
@@ -99,6 +113,17 @@ pub fn read(text: &TuneText, options: &ReadOptions) -> Reading {
         }
     }
     state.finish(text)
+}
+
+/// Where the line after `%%endtext` or the like begins; `None` where there is none such.
+fn typeset_end(text: &[u8], mut at: usize) -> Option<usize> {
+    while let Some(line) = line_at(text, at) {
+        at = line.next;
+        if text.get(line.start..line.end)?.starts_with(b"%%end") {
+            return Some(at);
+        }
+    }
+    None
 }
 
 #[cfg(test)]

@@ -1,11 +1,14 @@
 //! Lines of music: what stands among the notes, one thing after another.
 
 use super::line::{Line, is_blank, is_music};
+use super::lyrics::quoted;
+use super::note::Head;
 use super::state::State;
 use super::{barline, text::decode};
 use crate::ProblemKind;
 use crate::report::{excerpt, span};
-use modewright_core::tune::{MarkKind, Place};
+use modewright_core::Alter;
+use modewright_core::tune::MarkKind;
 
 /// The longest name of a sign between exclamation marks.
 const LONGEST_SIGN: usize = 60;
@@ -24,6 +27,7 @@ impl State<'_> {
         let goes_on = said.ends_with('\\');
         let end = if goes_on { line.end - 1 } else { line.end };
         self.music(line.start, end);
+        self.at_line_start |= self.voices.is_current_read();
         if goes_on {
             let rest = self.text.get(line.next..).unwrap_or_default();
             let next = rest.split(['\n', '\r']).next().unwrap_or_default();
@@ -63,11 +67,16 @@ impl State<'_> {
     fn item(&mut self, at: usize, end: usize) -> usize {
         let rest = self.text.as_bytes().get(at..end).unwrap_or_default();
         let (Some(&first), second) = (rest.first(), rest.get(1).copied()) else { return end };
-        let bar = barline::length(rest);
+        // Notes are most of a tune; of what begins a bar line, some may begin something else.
+        let bar =
+            if matches!(first, b'|' | b':' | b'.' | b'[') { barline::length(rest) } else { 0 };
         if bar > 0 {
             return self.bar_line(at, end, bar);
         }
         match first {
+            b'=' if matches!(rest, b"=" | b"=20" | [b'=', b'3', b'D', ..]) => {
+                self.mail_remains(at, end)
+            }
             b'A'..=b'G' | b'a'..=b'g' | b'^' | b'_' | b'=' => self.note(at, end),
             b'z' | b'x' | b'Z' | b'X' => self.rest(at, end),
             b if is_blank(b) => {
@@ -85,7 +94,7 @@ impl State<'_> {
             b'{' => self.grace(at, end),
             b'"' => self.quoted(at, end),
             b'!' | b'+' => self.sign(at, end, first),
-            b'-' => self.tie_sign(at, end),
+            b'-' => self.tie_sign(at),
             b'>' | b'<' => self.broken_rhythm(at, end),
             b'.' if matches!(second, Some(b'(' | b'-')) => at + 1,
             b'~' | b'.' | b'H'..=b'W' | b'h'..=b'w' => self.letter_sign(at, first),
@@ -104,6 +113,7 @@ impl State<'_> {
                 at + 1
             }
             b'0'..=b'9' => self.stray_number(at, end),
+            b':' => self.lone_dots(at, end),
             b'\\' if rest.get(1..).is_none_or(|rest| rest.iter().all(|&b| is_blank(b))) => end,
             _ => self.odd(at, end),
         }
@@ -155,24 +165,9 @@ impl State<'_> {
             return end;
         };
         let text = inside.get(..close).unwrap_or_default();
-        let place = match text.as_bytes().first() {
-            Some(b'^') => Some(Place::Above),
-            Some(b'_') => Some(Place::Below),
-            Some(b'<') => Some(Place::Left),
-            Some(b'>') => Some(Place::Right),
-            Some(b'@') => Some(Place::Free),
-            _ => None,
-        };
         let after = at + close + 2;
-        match place {
-            Some(place) => {
-                let text = decode(text.get(1..).unwrap_or_default());
-                self.mark(MarkKind::Text { place, text }, at, after);
-            }
-            None if !text.trim().is_empty() => {
-                self.mark(MarkKind::ChordSign(decode(text)), at, after);
-            }
-            None => {}
+        if !text.trim().is_empty() {
+            self.mark(quoted(text), at, after);
         }
         after
     }
@@ -226,12 +221,50 @@ impl State<'_> {
         next
     }
 
+    /// A number that no note comes before. After a bar line it is an ending that was written
+    /// apart from it (`| 1`), which is not allowed.
     fn stray_number(&mut self, at: usize, end: usize) -> usize {
         let rest = self.text.get(at..end).unwrap_or_default();
         let length = rest.bytes().take_while(u8::is_ascii_digit).count().max(1);
+        let apart = rest.as_bytes().get(length).is_none_or(|&b| is_blank(b));
+        if length == 1 && apart && self.builder.bar_is_empty() && self.builder.next_event() > 0 {
+            self.report.add(at, at + 1, ProblemKind::EndingDetached);
+            return self.ending(at, at, end);
+        }
         let found = excerpt(rest.get(..length).unwrap_or_default());
         self.report.add(at, at + length, ProblemKind::StrayNumber { found });
         at + length
+    }
+
+    /// A colon that no stroke comes next to: the rest of a repeat sign, where the bar has just
+    /// begun or something follows that is no note.
+    fn lone_dots(&mut self, at: usize, end: usize) -> usize {
+        let next = self.text.as_bytes().get(at + 1).copied().filter(|_| at + 1 < end);
+        let begins = self.builder.bar_is_empty();
+        let ends = next.is_none_or(|b| matches!(b, b']' | b'[' | b'"') || is_blank(b));
+        if !begins && !ends {
+            return self.odd(at, end);
+        }
+        let after = at + 1 + usize::from(!begins && next == Some(b']'));
+        let found = excerpt(self.text.get(at..after).unwrap_or_default());
+        self.report.add(at, after, ProblemKind::OddBarLine { found });
+        let line = if begins { barline::REPEAT_BEGINS } else { barline::REPEAT_ENDS };
+        self.put_bar_line(line, at, after);
+        after
+    }
+
+    /// What an e-mail leaves of a line end (`=`, `=20`) or of a natural sign (`=3D`).
+    fn mail_remains(&mut self, at: usize, end: usize) -> usize {
+        let length = (end - at).min(3);
+        let found = excerpt(self.text.get(at..at + length).unwrap_or_default());
+        self.report.add(at, at + length, ProblemKind::MailRemains { found });
+        match self.head(at + 3, end) {
+            Some(head) if head.alter.is_none() => {
+                self.begin_sound();
+                self.note_from(Head { alter: Some(Alter::NATURAL), ..head }, at, end)
+            }
+            _ => at + length,
+        }
     }
 
     /// Something without a meaning: it is passed over, with all that is like it.

@@ -26,7 +26,15 @@ pub(super) struct Head {
 impl State<'_> {
     /// Reads a note; gives the place after it.
     pub(super) fn note(&mut self, at: usize, end: usize) -> usize {
-        let Some(head) = self.head(at, end) else { return self.lone_accidental(at, end) };
+        self.begin_sound();
+        match self.head(at, end) {
+            Some(head) => self.note_from(head, at, end),
+            None => self.lone_accidental(at, end),
+        }
+    }
+
+    /// Reads the rest of a note.
+    pub(super) fn note_from(&mut self, head: Head, at: usize, end: usize) -> usize {
         let (length, after) = self.length(head.after, end);
         match self.pitch(head, at) {
             Some(pitch) => self.add(Sound::Note(pitch), length, at, after),
@@ -70,7 +78,8 @@ impl State<'_> {
             after += 1;
         }
         // A curly apostrophe is an octave mark that a word processor has turned.
-        while let Some(rest) = self.text.get(after..end)
+        while bytes.get(after - at) == Some(&0xe2)
+            && let Some(rest) = self.text.get(after..end)
             && let Some(mark) = rest.chars().next().filter(|c| matches!(c, '\u{2019}' | '\u{2018}'))
         {
             self.report.add(after, after + mark.len_utf8(), ProblemKind::CurlyMark { found: mark });
@@ -82,7 +91,7 @@ impl State<'_> {
 
     /// The pitch that a note has here; `None` (and a problem) where there is none such.
     pub(super) fn pitch(&mut self, head: Head, at: usize) -> Option<Pitch> {
-        let octave = head.octave + self.octaves[0] + self.octaves[1];
+        let octave = head.octave + self.octave;
         let alter = self.alteration(head, octave);
         let pitch = Pitch::new(Spelling::new(head.step, alter), octave).ok();
         if pitch.is_none() {
@@ -102,9 +111,10 @@ impl State<'_> {
             return alter;
         }
         // A tie carries the accidental over the bar line, to the tied note and no further.
-        if let Some((tied, _)) = self.tie
-            && tied.spelling().step == head.step
-            && i32::from(tied.octave()) == octave
+        if self.tie.is_some()
+            && let Some(tied) = self.last_pitches.iter().find(|tied| {
+                tied.spelling().step == head.step && i32::from(tied.octave()) == octave
+            })
         {
             return tied.spelling().alter;
         }
@@ -166,6 +176,17 @@ impl State<'_> {
 
     /// Adds a note or rest with the length that is written.
     pub(super) fn add(&mut self, sound: Sound, length: Length, start: usize, end: usize) {
+        if let Some(pitch) = sound.pitch()
+            && self.pitches.is_empty()
+        {
+            self.pitches.push(pitch);
+        }
+        self.add_sound(sound, length, start, end);
+        std::mem::swap(&mut self.pitches, &mut self.last_pitches);
+        self.pitches.clear();
+    }
+
+    fn add_sound(&mut self, sound: Sound, length: Length, start: usize, end: usize) {
         let Ok(length) = self.timed(length) else {
             self.report.add(start, end, ProblemKind::BarBeyondCounting);
             return;
@@ -193,6 +214,10 @@ impl State<'_> {
         let next = self.builder.next_event();
         match sound.pitch() {
             Some(same) if same == pitch => {}
+            // A tie into the repeat, or between inner notes of chords, stands in no one's way.
+            Some(_) if self.tie_into_repeat || self.pitches_meet() => self.builder.untie_last(),
+            // Written apart, it may be anything.
+            Some(_) if self.tie_detached => self.builder.untie_last(),
             Some(_) => {
                 // A slur over two notes is what such a tie looks like.
                 self.builder.untie_last();
@@ -207,16 +232,26 @@ impl State<'_> {
         }
     }
 
+    fn pitches_meet(&self) -> bool {
+        self.last_pitches.iter().any(|pitch| self.pitches.contains(pitch))
+    }
+
     /// Reads a tie; gives the place after it.
-    pub(super) fn tie_sign(&mut self, at: usize, _end: usize) -> usize {
+    pub(super) fn tie_sign(&mut self, at: usize) -> usize {
+        // After grace notes it joins them to their note, which they belong to anyway.
+        if at > 0 && self.text.as_bytes().get(at - 1) == Some(&b'}') {
+            return at + 1;
+        }
         let pitch = self.builder.last_event().and_then(|e| e.sound.pitch());
         match pitch {
             Some(pitch) if self.tie.is_none() => {
-                if !self.touches {
+                self.tie_detached = !self.touches;
+                if self.tie_detached {
                     self.report.add(at, at + 1, ProblemKind::TieDetached);
                 }
                 self.builder.tie_last();
                 self.tie = Some((pitch, at));
+                self.tie_into_repeat = false;
             }
             _ => self.report.add(at, at + 1, ProblemKind::TieWithoutNote),
         }
@@ -225,6 +260,7 @@ impl State<'_> {
 
     /// Reads a rest: `z2`, `x`, `Z4`; gives the place after it.
     pub(super) fn rest(&mut self, at: usize, end: usize) -> usize {
+        self.begin_sound();
         let letter = self.text.as_bytes().get(at).copied().unwrap_or(b'z');
         let sound =
             if letter.eq_ignore_ascii_case(&b'x') { Sound::HiddenRest } else { Sound::Rest };
@@ -252,6 +288,25 @@ impl State<'_> {
         }
         self.touches = false;
         after
+    }
+
+    /// What is due before the first sound of a line: a full bar at the end of the line before
+    /// has ended, with or without its bar line.
+    pub(super) fn begin_sound(&mut self) {
+        if !self.at_line_start {
+            return;
+        }
+        self.at_line_start = false;
+        let full = self.builder.current_metre().bar_length() == Some(self.builder.bar_length());
+        if full && self.broken.is_none() && self.tuplet.is_none() {
+            let at = self.builder.last_event().map_or(0, |e| e.span.end as usize);
+            if self.lines_open.0 == 0 {
+                self.lines_open.1 = at;
+            }
+            self.lines_open.0 += 1;
+            let line = BarLine { style: BarStyle::Single, ..BarLine::default() };
+            self.put_bar_line(line, at, at);
+        }
     }
 
     fn lone_accidental(&mut self, at: usize, end: usize) -> usize {

@@ -13,7 +13,7 @@ impl Signs {
     /// What a letter stands for: the tune's own meaning, else the standard's (ABC 2.1, §4.14).
     /// `Err` for a letter that stands for nothing, `Ok(None)` for one that was made to.
     pub(super) fn of(&self, letter: u8) -> Result<Option<&str>, ()> {
-        if let Some((_, name)) = self.own.iter().rev().find(|(own, _)| *own == letter) {
+        if let Some((_, name)) = self.own.iter().find(|(own, _)| *own == letter) {
             return Ok(name.as_deref());
         }
         Ok(Some(match letter {
@@ -44,6 +44,7 @@ impl Signs {
             (Some(letter), Some(meaning)) if !meaning.is_empty() => {
                 let name = meaning.trim_matches(['!', '+', '"']).to_owned();
                 let nothing = matches!(name.as_str(), "nil" | "none");
+                self.own.retain(|(own, _)| *own != letter);
                 self.own.push((letter, (!nothing).then_some(name)));
             }
             _ => {

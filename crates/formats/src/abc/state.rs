@@ -9,7 +9,7 @@ use super::voices::Voices;
 use crate::report::{Report, span};
 use crate::source::TuneText;
 use crate::{ProblemKind, ReadOptions, Reading};
-use modewright_core::tune::{MarkKind, TuneBuilder, WrittenKey};
+use modewright_core::tune::{Header, MarkKind, TuneBuilder, WrittenKey};
 use modewright_core::{Alter, Length, Metre, Pitch};
 
 /// How far an accidental reaches within its bar (ABC 2.1, §11.3).
@@ -42,9 +42,10 @@ pub(super) struct State<'a> {
     /// The unit length in force.
     pub(super) unit: Length,
     pub(super) key: WrittenKey,
-    /// Octaves that the letters are moved by: of `octave=` and of the clef.
-    pub(super) octaves: [i32; 2],
-    pub(super) shift: Option<i16>,
+    /// Octaves that `octave=` moves the letters by.
+    pub(super) octave: i32,
+    /// Semitones of `transpose=` and of the clef's 8, where they are stated.
+    shift: [Option<i16>; 2],
     pub(super) reach: Reach,
     /// Accidentals of this bar: letter, octave, alteration.
     pub(super) accidentals: Vec<(u8, i8, Alter)>,
@@ -52,6 +53,20 @@ pub(super) struct State<'a> {
     pub(super) tuplet: Option<Tuplet>,
     /// An open tie: its pitch and where it stands.
     pub(super) tie: Option<(Pitch, usize)>,
+    /// Whether it stands apart from its note.
+    pub(super) tie_detached: bool,
+    /// Whether a section has been sent back since.
+    pub(super) tie_into_repeat: bool,
+    /// The pitches of the sound that is being read; empty before it.
+    pub(super) pitches: Vec<Pitch>,
+    /// The pitches of the last sound; of a chord, all of them.
+    pub(super) last_pitches: Vec<Pitch>,
+    /// Whether a line of music has ended and nothing has sounded since.
+    pub(super) at_line_start: bool,
+    /// Bar lines missing at line ends so far, and where the first would stand.
+    pub(super) lines_open: (usize, usize),
+    /// Up to here it is known that no brace closes.
+    pub(super) no_brace_before: usize,
     /// Slurs that are open, with the places where they begin.
     pub(super) slurs: Vec<usize>,
     /// Whether nothing stands between the last note and what comes.
@@ -62,6 +77,10 @@ pub(super) struct State<'a> {
     pub(super) tempo: Option<super::tempo::TempoText>,
     /// Words under the notes.
     pub(super) lyrics: super::lyrics::Lyrics,
+    /// Words of the file header.
+    pub(super) default_words: Header,
+    /// How many macros the tune defines.
+    pub(super) macros: u8,
     /// The last field of the header, which bare lines may go on with.
     pub(super) last_field: u8,
     full: bool,
@@ -83,18 +102,27 @@ impl<'a> State<'a> {
             stated_unit: None,
             unit: Length::QUAVER,
             key: WrittenKey::default(),
-            octaves: [0; 2],
-            shift: None,
+            octave: 0,
+            shift: [None; 2],
             reach: Reach::default(),
             accidentals: Vec::new(),
             broken: None,
             tuplet: None,
             tie: None,
+            tie_detached: false,
+            tie_into_repeat: false,
+            pitches: Vec::new(),
+            last_pitches: Vec::new(),
+            at_line_start: false,
+            lines_open: (0, 0),
+            no_brace_before: 0,
             slurs: Vec::new(),
             touches: false,
             chords: (0, 0),
             tempo: None,
             lyrics: super::lyrics::Lyrics::default(),
+            default_words: Header::default(),
+            macros: 0,
             last_field: 0,
             full: false,
         }
@@ -149,29 +177,27 @@ impl<'a> State<'a> {
     /// Applies clef, octave and transposition.
     pub(super) fn apply_parts(&mut self, parts: &KeyParts, place: (usize, usize)) {
         if let Some(octave) = parts.octave {
-            self.octaves[0] = octave;
+            self.octave = octave;
         }
-        if let Some(clef) = parts.clef {
-            self.octaves[1] = i32::from(clef.octave);
-            if self.builder.next_event() == 0 {
-                self.builder.tune_mut().clef = clef;
+        // A page that goes on to another clef sounds as before; one that moves the sound does not.
+        let clef = parts.clef.map(|clef| i16::from(clef.octave) * 12);
+        let stated = [parts.transpose.or(self.shift[0]), clef.or(self.shift[1])];
+        let sum = |shift: [Option<i16>; 2]| shift.into_iter().flatten().sum::<i16>();
+        if self.builder.next_event() > 0 {
+            if sum(stated) != sum(self.shift) {
+                self.report.add(place.0, place.1, ProblemKind::ShiftChanges);
             }
+            return;
         }
-        if let Some(transpose) = parts.transpose {
-            match self.shift {
-                Some(shift) if shift != transpose && self.builder.next_event() > 0 => {
-                    self.report.add(place.0, place.1, ProblemKind::ShiftChanges);
-                }
-                _ => {
-                    self.shift = Some(transpose);
-                    self.builder.tune_mut().sounding_shift = transpose;
-                }
-            }
-        }
+        self.shift = stated;
+        let tune = self.builder.tune_mut();
+        tune.sounding_shift = sum(stated);
+        tune.clef = parts.clef.unwrap_or(tune.clef);
     }
 
     /// Sets the metre from here on.
     pub(super) fn apply_metre(&mut self, metre: Metre) {
+        self.begin_sound();
         self.builder.metre(metre);
     }
 
@@ -182,7 +208,9 @@ impl<'a> State<'a> {
 
     /// Ends the tune.
     pub(super) fn finish(mut self, text: &TuneText) -> Reading {
+        let whole = self.text;
         self.begin_body();
+        self.fill_in_words();
         self.end_tie();
         self.end_tuplet();
         self.end_broken();
@@ -196,18 +224,21 @@ impl<'a> State<'a> {
         } else if !self.number {
             self.report.add(0, 0, ProblemKind::MissingNumber);
         }
+        if self.lines_open.0 > 0 {
+            let (count, at) = self.lines_open;
+            self.report.add(at, at, ProblemKind::BarLineMissing { count });
+        }
         if self.chords.0 > 0 {
             let (count, at) = self.chords;
             self.report.add(at, at + 1, ProblemKind::ChordTopNote { count });
         }
-        let Self { builder, mut report, lyrics, voices, .. } = self;
-        let mut tune = builder.finish();
-        lyrics.align(&mut tune, &mut report);
+        let Self { builder, mut report, voices, .. } = self;
+        let tune = builder.finish();
         super::check::bar_lengths(&tune, &mut report);
         if !tune.events.iter().any(|e| e.sound.pitch().is_some()) {
             report.add(0, 0, ProblemKind::NoNotes);
         }
-        let mut problems = report.finish(&text.text, text.first_line);
+        let mut problems = report.finish(whole, text.first_line);
         problems.splice(0..0, text.problems.iter().cloned());
         let (voices, voice) = voices.told();
         Reading { tune, problems, voices, voice }
@@ -216,7 +247,9 @@ impl<'a> State<'a> {
     fn end_tie(&mut self) {
         if let Some((_, at)) = self.tie.take() {
             self.builder.untie_last();
-            self.report.add(at, at + 1, ProblemKind::TieWithoutNote);
+            if !self.tie_into_repeat {
+                self.report.add(at, at + 1, ProblemKind::TieWithoutNote);
+            }
         }
     }
 }
