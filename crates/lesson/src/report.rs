@@ -2,7 +2,7 @@
 
 use crate::answer::FindAnswer;
 use crate::words;
-use modewright_core::find::Finding;
+use modewright_core::find::{Evidence, Finding};
 use modewright_core::{Key, TheoryError, Tune};
 use modewright_formats::Problem;
 
@@ -55,8 +55,7 @@ pub fn find(tune: &Tune, finding: &Finding, problems: &[Problem]) -> Report {
     add("strains", answer.words.strains.into_iter().collect());
     add("on the page", answer.words.agrees.into_iter().collect());
     if finding.best().is_some() {
-        let reasons = answer.evidence.iter();
-        add("why", reasons.map(|e| e.text.clone()).collect());
+        add("why", reasons(finding));
         let others = finding.ranked.iter().skip(1).filter(|r| r.chance.ten_thousandths() >= 50);
         let others: Vec<String> = others
             .take(3)
@@ -142,6 +141,30 @@ pub fn scale(key: Key) -> Result<Report, TheoryError> {
             .collect(),
     );
     Ok(report)
+}
+
+/// The reasons, by the candidate that the answer is compared with: those for it first.
+fn reasons(finding: &Finding) -> Vec<String> {
+    const FOR: usize = 4;
+    const AGAINST: usize = 2;
+    let Some(best) = finding.best() else { return Vec::new() };
+    let mut lines = Vec::new();
+    let mut rivals: Vec<Key> = Vec::new();
+    for e in &finding.evidence {
+        let rival = if e.favours == best.key { e.over } else { e.favours };
+        if !rivals.contains(&rival) {
+            rivals.push(rival);
+        }
+    }
+    for rival in rivals {
+        let about = |e: &&Evidence| e.favours == rival || e.over == rival;
+        let (mine, theirs): (Vec<_>, Vec<_>) =
+            finding.evidence.iter().filter(about).partition(|e| e.favours == best.key);
+        lines.push(format!("Rather than {}:", words::key_name(rival)));
+        lines.extend(mine.iter().take(FOR).map(|e| format!("+ {}", words::evidence(e))));
+        lines.extend(theirs.iter().take(AGAINST).map(|e| format!("- {}", words::evidence(e))));
+    }
+    lines
 }
 
 fn title(tune: &Tune) -> String {

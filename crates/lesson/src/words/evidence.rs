@@ -43,9 +43,8 @@ pub fn evidence(evidence: &Evidence) -> String {
         }
         Fact::Signature(fifths) => page(*fifths, mine, over),
         Fact::Usual => format!(
-            "In the tune books that the weights come from, {} is more common than {}.",
-            mode_name(mine.mode),
-            mode_name(over.mode)
+            "All else apart, the tune books that the weights come from lean to {} here.",
+            mode_name(mine.mode)
         ),
         Fact::Notes(notes) => by_notes(evidence.kind, notes, mine, over),
     }
