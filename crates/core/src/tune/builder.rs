@@ -56,6 +56,12 @@ impl TuneBuilder {
         Self { tune, ..Self::default() }
     }
 
+    /// Makes room for about so many notes, to spare growing step by step.
+    pub fn reserve(&mut self, events: usize) {
+        self.tune.events.reserve(events.min(Self::MAX_EVENTS));
+        self.tune.bars.reserve(events.min(Self::MAX_EVENTS) / 4);
+    }
+
     /// The tune so far, to set its header, its parts or its shift.
     pub const fn tune_mut(&mut self) -> &mut Tune {
         &mut self.tune

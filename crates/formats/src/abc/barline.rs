@@ -6,7 +6,7 @@ use crate::report::{excerpt, span};
 use modewright_core::tune::{BarLine, BarStyle, Passes};
 
 /// The most dots of a repeat sign that count.
-const MOST_DOTS: usize = 64;
+const MOST_DOTS: u8 = 63;
 
 /// The beginning of a section that is played twice.
 pub(super) const REPEAT_BEGINS: BarLine =
@@ -39,37 +39,47 @@ pub(super) fn length(from: &[u8]) -> usize {
 
 /// What a bar line says. Shapes are taken liberally (ABC 2.1, §4.8): only dots and thick lines
 /// count.
-pub(super) fn read(sign: &str) -> BarLine {
-    let dots = |part: &str| u8::try_from(part.matches(':').count().min(MOST_DOTS)).unwrap_or(1);
-    match (sign.find('|'), sign.rfind('|')) {
-        (Some(first), Some(last)) => {
-            let back = dots(sign.get(..first).unwrap_or_default());
-            let on = dots(sign.get(last..).unwrap_or_default());
-            let style = match sign {
-                _ if back > 0 && on == 0 => BarStyle::Final,
-                _ if on > 0 && back == 0 => BarStyle::Initial,
-                "[|]" => BarStyle::Hidden,
-                ".|" => BarStyle::Dotted,
-                _ if sign.contains("|]") => BarStyle::Final,
-                _ if sign.contains("[|") => BarStyle::Initial,
-                _ if sign.matches('|').count() > 1 => BarStyle::Double,
-                _ => BarStyle::Single,
-            };
-            BarLine { style, repeat_back: back, repeat_on: on }
+pub(super) fn read(sign: &[u8]) -> BarLine {
+    let (mut strokes, mut back, mut dots) = (0_usize, 0, 0);
+    let (mut opens, mut closes, mut before) = (false, false, 0);
+    for &byte in sign {
+        match byte {
+            b'|' => {
+                if strokes == 0 {
+                    back = dots;
+                }
+                opens |= before == b'[';
+                (strokes, dots) = (strokes + 1, 0);
+            }
+            b':' => dots = (dots + 1).min(MOST_DOTS),
+            b']' => closes |= before == b'|',
+            _ => {}
         }
-        // Dots alone: an end and a beginning in one.
-        _ => {
-            let half = dots(sign).div_ceil(2).max(1);
-            BarLine { style: BarStyle::Double, repeat_back: half, repeat_on: half }
-        }
+        before = byte;
     }
+    if strokes == 0 {
+        // Dots alone: an end and a beginning in one.
+        let half = dots.div_ceil(2).max(1);
+        return BarLine { style: BarStyle::Double, repeat_back: half, repeat_on: half };
+    }
+    let style = match sign {
+        _ if back > 0 && dots == 0 => BarStyle::Final,
+        _ if dots > 0 && back == 0 => BarStyle::Initial,
+        b"[|]" => BarStyle::Hidden,
+        b".|" => BarStyle::Dotted,
+        _ if closes => BarStyle::Final,
+        _ if opens => BarStyle::Initial,
+        _ if strokes > 1 => BarStyle::Double,
+        _ => BarStyle::Single,
+    };
+    BarLine { style, repeat_back: back, repeat_on: dots }
 }
 
 impl State<'_> {
     /// Reads the bar line at a place, with the number of an ending that touches it; gives the
     /// place after it.
     pub(super) fn bar_line(&mut self, at: usize, end: usize, length: usize) -> usize {
-        let sign = self.text.get(at..at + length).unwrap_or_default();
+        let sign = self.text.as_bytes().get(at..at + length).unwrap_or_default();
         self.put_bar_line(read(sign), at, at + length);
         let after = at + length;
         if after < end && self.text.as_bytes().get(after).is_some_and(u8::is_ascii_digit) {
@@ -156,7 +166,7 @@ mod tests {
         ] {
             assert_eq!(length(sign.as_bytes()), sign.len(), "{sign}");
             let line = BarLine { style, repeat_back: back, repeat_on: on };
-            assert_eq!(read(sign), line, "{sign}");
+            assert_eq!(read(sign.as_bytes()), line, "{sign}");
         }
         for (text, wanted) in
             [("|[1 A", 1), ("|[CEG]", 1), ("[K:D]", 0), ("|]A", 2), ("A|", 0), (":A", 0)]

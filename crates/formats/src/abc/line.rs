@@ -60,6 +60,9 @@ pub(super) const fn is_blank(byte: u8) -> bool {
 
 /// The line up to its comment; `\%` begins none.
 fn without_comment(line: &[u8]) -> &[u8] {
+    if !line.contains(&b'%') {
+        return line;
+    }
     let mut from = 0;
     while let Some(found) = line.get(from..).and_then(|rest| rest.iter().position(|&b| b == b'%')) {
         let at = from + found;

@@ -46,27 +46,20 @@ impl State<'_> {
     /// Reads accidental, letter and octave marks.
     pub(super) fn head(&mut self, at: usize, end: usize) -> Option<Head> {
         let bytes = self.text.as_bytes().get(at..end)?;
-        let signs = bytes.iter().take_while(|b| matches!(b, b'^' | b'_' | b'=')).count();
+        let is_sign = |b: u8| matches!(b, b'^' | b'_' | b'=');
+        let (alter, signs) = match *bytes {
+            [b'^', b'^', ..] => (Some(Alter::DOUBLE_SHARP), 2),
+            [b'^', ..] => (Some(Alter::SHARP), 1),
+            [b'_', b'_', ..] => (Some(Alter::DOUBLE_FLAT), 2),
+            [b'_', ..] => (Some(Alter::FLAT), 1),
+            [b'=', ..] => (Some(Alter::NATURAL), 1),
+            _ => (None, 0),
+        };
+        if signs > 0 && bytes.get(signs).is_some_and(|&b| is_sign(b)) {
+            return self.odd_head(at, end);
+        }
         let letter = *bytes.get(signs)?;
         let step = Step::from_letter(char::from(letter))?;
-        let alter = match bytes.get(..signs)? {
-            [] => None,
-            [b'^'] => Some(Alter::SHARP),
-            [b'^', b'^'] => Some(Alter::DOUBLE_SHARP),
-            [b'_'] => Some(Alter::FLAT),
-            [b'_', b'_'] => Some(Alter::DOUBLE_FLAT),
-            [b'='] => Some(Alter::NATURAL),
-            odd => {
-                let found = excerpt(self.text.get(at..at + signs).unwrap_or_default());
-                let last = odd.last().copied();
-                self.report.add(at, at + signs, ProblemKind::OddAccidental { found });
-                Some(match last {
-                    Some(b'^') => Alter::SHARP,
-                    Some(b'_') => Alter::FLAT,
-                    _ => Alter::NATURAL,
-                })
-            }
-        };
         let mut octave = if letter.is_ascii_lowercase() { 5 } else { 4 };
         let mut after = at + signs + 1;
         for mark in bytes.get(signs + 1..)? {
@@ -87,6 +80,17 @@ impl State<'_> {
             after += mark.len_utf8();
         }
         Some(Head { step, octave: octave.clamp(4 - MOST_MARKS, 5 + MOST_MARKS), alter, after })
+    }
+
+    /// A note with more signs than there are accidentals: the last whole one holds.
+    fn odd_head(&mut self, at: usize, end: usize) -> Option<Head> {
+        let bytes = self.text.as_bytes().get(at..end)?;
+        let signs = bytes.iter().take_while(|b| matches!(b, b'^' | b'_' | b'=')).count();
+        // The last sign and the letter make a head of their own.
+        let head = self.head(at + signs.checked_sub(1)?, end)?;
+        let found = excerpt(self.text.get(at..at + signs).unwrap_or_default());
+        self.report.add(at, at + signs, ProblemKind::OddAccidental { found });
+        Some(head)
     }
 
     /// The pitch that a note has here; `None` (and a problem) where there is none such.
@@ -133,21 +137,26 @@ impl State<'_> {
     /// Reads a length from `at` on: `3`, `/`, `//`, `3/2`; gives it with the place after.
     pub(super) fn length(&mut self, at: usize, end: usize) -> (Length, usize) {
         let unit = self.unit;
-        let (over, under, after) = self.multiplier(at, end);
-        (unit.times(over, under).unwrap_or(unit), after)
+        match self.multiplier(at, end) {
+            (1, 1, after) => (unit, after),
+            (over, under, after) => (unit.times(over, under).unwrap_or(unit), after),
+        }
     }
 
     /// Reads the multiplier of a length, in small numbers.
     pub(super) fn multiplier(&mut self, at: usize, end: usize) -> (u32, u32, usize) {
         let bytes = self.text.as_bytes().get(at..end).unwrap_or_default();
+        // Nearly all lengths are nothing at all, or a single digit.
+        match *bytes {
+            [b'0'..=b'9' | b'/', b'0'..=b'9' | b'/', ..] | [b'0' | b'/', ..] => {}
+            [digit @ b'1'..=b'9', ..] => return (u32::from(digit - b'0'), 1, at + 1),
+            _ => return (1, 1, at),
+        }
         let digits = |from: usize| {
             let rest = bytes.get(from..).unwrap_or_default();
             rest.iter().take_while(|b| b.is_ascii_digit()).count()
         };
         let mut used = digits(0);
-        if used == 0 && bytes.first() != Some(&b'/') {
-            return (1, 1, at);
-        }
         let text = self.text.get(at..end).unwrap_or_default();
         let number = |from: usize, count: usize| -> Option<u32> {
             text.get(from..from + count)?.parse().ok().filter(|&n| n <= MOST)

@@ -90,9 +90,12 @@ impl<'a> State<'a> {
     pub(super) fn new(text: &'a str, options: &ReadOptions) -> Self {
         let mut report = Report::default();
         let voices = Voices::new(text, options, &mut report);
+        let mut builder = TuneBuilder::new();
+        // Close to what dense books need; a long text grows as it goes.
+        builder.reserve((text.len() / 3).min(1 << 12));
         Self {
             text,
-            builder: TuneBuilder::new(),
+            builder,
             report,
             voices,
             signs: Signs::default(),
