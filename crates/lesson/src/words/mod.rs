@@ -11,6 +11,7 @@ mod list;
 mod problem;
 mod range;
 mod theory;
+mod turn;
 
 pub use degree::{ordinal, role};
 pub use evidence::evidence;
@@ -20,3 +21,4 @@ pub use list::list;
 pub use problem::{Advice, problem, source_error};
 pub use range::{pitch, position};
 pub use theory::theory_error;
+pub use turn::{in_one_sentence, turned};
