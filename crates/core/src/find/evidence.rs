@@ -204,18 +204,17 @@ impl Comparison<'_> {
             let missing = favoured.key.pitch_set().minus(other.key.pitch_set());
             return missing.intersection(sounding).iter().collect();
         }
+        // Looked up once, not for every class: most kinds have but a few of the many blocks.
+        let blocks: Vec<usize> =
+            (0..BLOCKS.len()).filter(|&block| BLOCKS[block].kind == kind).collect();
         let share = |class: PitchClass, candidate: Candidate| -> i64 {
             let (home, mode) = Model::candidate(candidate.index);
             let place = usize::from(class.above(home));
-            BLOCKS
-                .iter()
-                .enumerate()
-                .filter(|(_, block)| block.kind == kind)
-                .map(|(i, _)| {
-                    let weight = self.model.weights[mode.index()][i * 12 + place];
-                    i64::from(self.features.blocks[i][class.index()]) * i64::from(weight)
-                })
-                .sum()
+            let part = |&block: &usize| {
+                let weight = self.model.weights[mode.index()][block * 12 + place];
+                i64::from(self.features.blocks[block][class.index()]) * i64::from(weight)
+            };
+            blocks.iter().map(part).sum()
         };
         let mut classes: Vec<(i64, PitchClass)> = sounding
             .iter()
