@@ -3,6 +3,10 @@
 //! Everything here panics with the name of the file when data is missing or out of shape: in a
 //! test that is the clearest answer.
 
+mod golden;
+
+pub use golden::golden;
+
 use serde_json::Value;
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};

@@ -74,6 +74,13 @@ pub enum Fact {
         /// Of how many.
         of: u32,
     },
+    /// The tune ends on this note.
+    Last {
+        /// The note.
+        note: Spelling,
+        /// Whether it comes to rest there; otherwise it is the last of notes that lead back.
+        at_rest: bool,
+    },
     /// These notes sound and lie outside the scale of the rival.
     Outside(Vec<Spelling>),
     /// The signature on the page, in fifths.
@@ -179,6 +186,11 @@ impl Comparison<'_> {
                     of: u32::try_from(rests.len()).ok()?,
                 }
             }
+            EvidenceKind::LastNote => {
+                let class = *classes.first()?;
+                let at_rest = self.rests().last().is_some_and(|&(_, rest)| rest == class);
+                Fact::Last { note: self.names[class.index()], at_rest }
+            }
             EvidenceKind::Outside => Fact::Outside(notes()),
             _ if classes.is_empty() => return None,
             _ => Fact::Notes(notes()),
@@ -216,7 +228,9 @@ impl Comparison<'_> {
             };
             blocks.iter().map(part).sum()
         };
+        // A note outside a scale speaks for no home in it that a learner could follow.
         let mut classes: Vec<(i64, PitchClass)> = sounding
+            .intersection(favoured.key.pitch_set())
             .iter()
             .map(|class| (share(class, favoured) - share(class, other), class))
             .filter(|&(weight, _)| weight > 0)

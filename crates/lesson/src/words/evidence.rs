@@ -36,6 +36,12 @@ pub fn evidence(evidence: &Evidence) -> String {
             };
             format!("{strains} to rest on {note}, {} in {name}.", role(*rest, mine))
         }
+        Fact::Last { note, at_rest: true } => {
+            format!("The tune comes to rest on {}.", compared(*note, mine, over))
+        }
+        Fact::Last { note, at_rest: false } => {
+            format!("Its very last note is {}.", compared(*note, mine, over))
+        }
         Fact::Outside(notes) => {
             let (sound, it) = if notes.len() == 1 { ("sounds", "it") } else { ("sound", "them") };
             let notes = list(&names(notes));
@@ -57,13 +63,13 @@ fn by_notes(kind: EvidenceKind, notes: &[Spelling], mine: Key, over: Key) -> Str
     let plain = list(&names(notes));
     let first = notes.first().copied().unwrap_or(mine.home);
     match kind {
-        EvidenceKind::LastNote => {
-            format!("The tune comes to rest on {}.", compared(first, mine, over))
-        }
         EvidenceKind::FirstStrong => {
             format!("The first strong note is {}.", compared(first, mine, over))
         }
-        EvidenceKind::Time => format!("How long {roles} sound suits {name}."),
+        EvidenceKind::Time => {
+            let sound = if notes.len() == 1 { "sounds" } else { "sound" };
+            format!("How long {roles} {sound} suits {name}.")
+        }
         EvidenceKind::Stress => {
             format!("The beats and the long notes favour {roles}, as {name} would have it.")
         }

@@ -1,0 +1,204 @@
+//! The real command, run as a user runs it.
+
+use modewright_tests::golden;
+use std::io::Write;
+use std::path::PathBuf;
+use std::process::{Command, Output, Stdio};
+
+fn run(args: &[&str], input: Option<&str>) -> Output {
+    let mut command = Command::new(env!("CARGO_BIN_EXE_modewright"));
+    command.args(args).env("NO_COLOR", "1").current_dir(env!("CARGO_MANIFEST_DIR"));
+    command.stdin(Stdio::piped()).stdout(Stdio::piped()).stderr(Stdio::piped());
+    let mut child = command.spawn().unwrap();
+    let mut pipe = child.stdin.take().unwrap();
+    if let Some(input) = input {
+        // A command that refuses its arguments does not read.
+        let _ = pipe.write_all(input.as_bytes());
+    }
+    drop(pipe);
+    child.wait_with_output().unwrap()
+}
+
+fn out(output: &Output) -> String {
+    String::from_utf8(output.stdout.clone()).unwrap()
+}
+
+fn err(output: &Output) -> String {
+    String::from_utf8(output.stderr.clone()).unwrap()
+}
+
+fn code(output: &Output) -> i32 {
+    output.status.code().expect("no signal")
+}
+
+const DEMOS: &str = "../lesson/demo";
+
+/// A folder of this test's own, emptied.
+fn folder(name: &str) -> PathBuf {
+    let path = PathBuf::from(env!("CARGO_TARGET_TMPDIR")).join(name);
+    let _ = std::fs::remove_dir_all(&path);
+    std::fs::create_dir_all(&path).unwrap();
+    path
+}
+
+#[test]
+fn without_a_file_the_demo_answers() {
+    let output = run(&["find"], None);
+    assert_eq!(code(&output), 0);
+    assert!(out(&output).contains("E Dorian"));
+    assert!(out(&output).contains("invented"));
+    assert!(!out(&output).contains('\u{1b}'), "no colour off a terminal");
+    golden("find-demo.txt", &out(&output));
+}
+
+#[test]
+fn help_teaches() {
+    golden("help.txt", &out(&run(&["--help"], None)));
+    golden("help-find.txt", &out(&run(&["find", "--help"], None)));
+    golden("help-scale.txt", &out(&run(&["scale", "--help"], None)));
+}
+
+#[test]
+fn letters_come_through_standard_input() {
+    let output = run(&["find", "-"], Some("E F# G A B C# D E\n"));
+    assert_eq!(code(&output), 0);
+    assert!(out(&output).contains("E Dorian"), "{}", out(&output));
+    assert!(out(&output).contains("no octaves are marked"));
+    let barred = run(
+        &["find", "-", "--metre", "3/4", "--pickup", "1/4", "--json"],
+        Some("D G A B G F# E D"),
+    );
+    assert!(out(&barred).contains("\"bar\":0"), "{}", out(&barred));
+}
+
+#[test]
+fn many_tunes_get_a_table() {
+    let output = run(&["find", DEMOS], None);
+    assert_eq!((code(&output), err(&output)), (0, String::new()));
+    golden("find-table.txt", &out(&output));
+}
+
+#[test]
+fn json_is_one_object_a_line_and_csv_one_row() {
+    let json = run(&["find", DEMOS, "--json"], None);
+    let lines: Vec<serde_json::Value> =
+        out(&json).lines().map(|line| serde_json::from_str(line).unwrap()).collect();
+    let csv = run(&["find", DEMOS, "--csv"], None);
+    let rows: Vec<String> = out(&csv).lines().map(str::to_owned).collect();
+    assert_eq!(rows.len(), lines.len() + 1);
+    for (line, row) in lines.iter().zip(&rows[1..]) {
+        assert_eq!(line["schema"], 1);
+        let home = line["home"].as_str().unwrap();
+        let mode = line["mode"].as_str().unwrap();
+        assert!(row.contains(&format!(",{home},{mode},")), "{row}");
+    }
+    // The order is that of the names, however many cores answer.
+    let sources: Vec<&str> = lines.iter().map(|l| l["source"].as_str().unwrap()).collect();
+    assert!(sources.is_sorted());
+}
+
+#[test]
+fn what_the_user_knows_is_kept() {
+    let tune = format!("{DEMOS}/ebb-at-lantern-quay.abc");
+    let output = run(&["find", &tune, "--home", "d", "--json"], None);
+    assert!(out(&output).contains("\"home\":\"D\",\"mode\":\"ionian\""), "{}", out(&output));
+    let output = run(&["find", &tune, "--mode", "mix", "--json"], None);
+    assert!(out(&output).contains("\"mode\":\"mixolydian\""));
+}
+
+#[test]
+fn wrong_arguments_end_with_two_and_a_way_out() {
+    let empty = folder("empty");
+    let mut told = String::new();
+    for args in [
+        &["find", "no-such-file.abc"][..],
+        &["find", empty.to_str().unwrap()],
+        &["find", "--metre", "4/3", "-"],
+        &["find", "--metre", "waltz", "-"],
+        &["find", "--pickup", "x", "-"],
+        &["find", "--home", "H", "-"],
+        &["find", "--mode", "xyz", "-"],
+        &["find", "--json", "--csv"],
+        &["find", "--nonsense"],
+        &["scale", "G# major"],
+        &["scale", "H"],
+        &["scale"],
+        &["wheel"],
+        &[],
+    ] {
+        let output = run(args, Some("D E F G"));
+        assert_eq!(code(&output), 2, "{args:?}");
+        assert_eq!(out(&output), "", "{args:?}: nothing is half printed");
+        let shown: Vec<&str> = args.iter().map(|a| a.rsplit('/').next().unwrap()).collect();
+        let tidy = err(&output).replace(empty.to_str().unwrap(), "FOLDER");
+        told.push_str(&format!("$ modewright {}\n{tidy}\n", shown.join(" ")));
+    }
+    golden("wrong-arguments.txt", &told);
+}
+
+#[test]
+fn what_cannot_be_read_ends_with_one_and_the_rest_is_answered() {
+    let output =
+        run(&["find", "-"], Some("X:1\nT:One\nK:D\n[DF\nX:2\nT:Two\nK:G\nGABG c2BA|G4|]\n"));
+    assert_eq!(code(&output), 1);
+    assert!(out(&output).contains("2 Two"), "{}", out(&output));
+    let place = folder("mixed");
+    std::fs::write(place.join("a.abc"), b"MThd\0\0\0\x06\0\0\0\x01\0\x60").unwrap();
+    std::fs::write(place.join("b.abc"), "X:1\nT:Good\nK:D\nDFAd fdAF|D4|]\n").unwrap();
+    let output = run(&["find", place.to_str().unwrap(), "--json"], None);
+    assert_eq!(code(&output), 1);
+    assert!(out(&output).contains("Good"));
+    assert!(err(&output).contains("MIDI"), "{}", err(&output));
+}
+
+#[test]
+fn hostile_text_stays_text() {
+    let title = "X:1\nT:\u{1b}[31mred\u{7}\u{202e}abc\nK:D\nDFAd|\n";
+    let table = run(&["find", "-", "-"], Some(&format!("{title}\nX:2\nT:x\nK:D\nDFA|\n")));
+    assert!(!out(&table).contains('\u{1b}'));
+    let report = run(&["find", "-"], Some(title));
+    assert!(!out(&report).contains('\u{1b}'), "{:?}", out(&report));
+    let formula = run(&["find", "-", "--csv"], Some("X:1\nT:=1+1\nK:D\nDFA|\n"));
+    assert_eq!(code(&formula), 0);
+}
+
+#[test]
+fn odd_input_never_panics() {
+    let long = "X:1\nK:D\n".to_owned() + &"A".repeat(200_000);
+    for input in ["", "\0\0\0", "\u{feff}", "X:", "K:", "|||||", "é♯♭", &long, "PK\x03\x04zip"]
+    {
+        for args in [&["find", "-"][..], &["find", "-", "--json"], &["find", "-", "--csv"]] {
+            let output = run(args, Some(input));
+            assert!(matches!(code(&output), 0 | 1), "{input:.20}");
+            assert!(!err(&output).contains("panicked"), "{input:.20}");
+        }
+    }
+}
+
+#[test]
+fn a_closed_pipe_is_no_failure() {
+    let mut child = Command::new(env!("CARGO_BIN_EXE_modewright"))
+        .args(["find", DEMOS, "--json"])
+        .current_dir(env!("CARGO_MANIFEST_DIR"))
+        .stdout(Stdio::piped())
+        .stderr(Stdio::piped())
+        .spawn()
+        .unwrap();
+    drop(child.stdout.take());
+    let output = child.wait_with_output().unwrap();
+    assert_eq!((code(&output), err(&output)), (0, String::new()));
+}
+
+#[test]
+fn scales() {
+    let output = run(&["scale", "E dorian"], None);
+    assert_eq!(code(&output), 0);
+    golden("scale-e-dorian.txt", &out(&output));
+    let json = run(&["scale", "f#m", "--json"], None);
+    let answer: serde_json::Value = serde_json::from_str(&out(&json)).unwrap();
+    assert_eq!(
+        (&answer["home"], &answer["mode"], &answer["signature"]),
+        (&"F#".into(), &"aeolian".into(), &3.into())
+    );
+    assert_eq!(answer["degrees"].as_array().unwrap().len(), 7);
+}

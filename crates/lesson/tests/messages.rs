@@ -1,0 +1,181 @@
+//! Every message that a learner may meet, kept in `tests/golden`.
+
+use modewright_core::find::{Chance, Unsaid};
+use modewright_core::{Key, Length, Step, TheoryError};
+use modewright_formats::ProblemKind as P;
+use modewright_lesson::words;
+use modewright_tests::golden;
+use std::fmt::Write;
+
+/// One of each kind. That none is missing is checked against the source of the kinds.
+fn every_kind() -> Vec<P> {
+    let found = || "xyz".to_owned();
+    let length = |n, d| Length::new(n, d).unwrap();
+    vec![
+        P::NoNotes,
+        P::Latin1,
+        P::NotText,
+        P::OtherFileType { seems: "a MIDI file" },
+        P::TuneTooLong { limit: 8 << 20 },
+        P::NotANote { found: found() },
+        P::LetterH { found: "H".to_owned() },
+        P::OctavesInferred,
+        P::LengthsUnknown { taken: Length::CROTCHET },
+        P::DashAsRest,
+        P::KeyNotApplied { plain: vec![Step::F, Step::C] },
+        P::TooManyProblems { limit: 1000 },
+        P::TooManyNotes { limit: 1_000_000 },
+        P::BarBeyondCounting,
+        P::NotUnderstood { found: found() },
+        P::StrayNumber { found: "12".to_owned() },
+        P::ReservedCharacter { found: '*' },
+        P::CurlyMark { found: '\u{201c}' },
+        P::NumberTooLarge { found: "12345".to_owned(), limit: 9999 },
+        P::ZeroLength { found: "0".to_owned() },
+        P::PitchOutOfRange { found: "C,,,,,,,,,".to_owned() },
+        P::AccidentalWithoutNote { found: "^".to_owned() },
+        P::OddAccidental { found: "^_".to_owned() },
+        P::TextNotClosed,
+        P::GraceNotClosed,
+        P::ChordNotClosed,
+        P::EmptyChord,
+        P::ChordTooLarge { limit: 64 },
+        P::ChordTopNote { count: 3 },
+        P::FieldNotClosed,
+        P::FieldNotInline { field: 'T' },
+        P::FieldAfterKey { field: 'C' },
+        P::UnknownField { field: 'J' },
+        P::MissingNumber,
+        P::NoKey,
+        P::KeyNotUnderstood { found: found() },
+        P::ModeNotUnderstood { found: found() },
+        P::KeyBeyondSeven { key: "G# ionian".parse().unwrap() },
+        P::KeyPartIgnored { found: found() },
+        P::KeyBySmallLetter { found: "em".to_owned() },
+        P::KeyMinorByCapitalM { home: "A".to_owned() },
+        P::ClefUnknown { found: found() },
+        P::ShiftChanges,
+        P::MetreNotUnderstood { found: found() },
+        P::MetrePartIgnored { found: found() },
+        P::UnitNotUnderstood { found: found() },
+        P::TempoNotUnderstood { found: found() },
+        P::TempoOldStyle,
+        P::PartsNotUnderstood { found: found() },
+        P::PartsTooLong { limit: 10_000 },
+        P::SymbolNotUnderstood { found: found() },
+        P::UndefinedSymbol { found: 'h' },
+        P::MacroLeftOut { found: found() },
+        P::SeveralVoices { names: vec!["1".to_owned(), "2".to_owned()], read: "1".to_owned() },
+        P::NoSuchVoice { asked: "3".to_owned(), names: vec!["1".to_owned(), "2".to_owned()] },
+        P::NoSuchVoice { asked: "3".to_owned(), names: vec![] },
+        P::OverlayLeftOut,
+        P::TieBetweenDifferentPitches,
+        P::TieWithoutNote,
+        P::TieDetached,
+        P::SlurNotOpened,
+        P::SlurNotClosed { count: 2 },
+        P::BrokenRhythmUnequal,
+        P::BrokenRhythmWithoutNote,
+        P::TupletNotUnderstood { found: "(0".to_owned() },
+        P::TupletCutShort { missing: 1 },
+        P::EndingNotUnderstood { found: "[0".to_owned() },
+        P::EndingDetached,
+        P::OddBarLine { found: "|[|".to_owned() },
+        P::BarLineMissing { count: 4 },
+        P::MailRemains { found: "=20".to_owned() },
+        P::BarLength { number: 3, length: length(5, 8), expected: length(3, 4) },
+        P::BarLength { number: 4, length: length(7, 8), expected: length(3, 4) },
+        P::LyricsTooMany { count: 2 },
+        P::ContinuationEmpty,
+        P::EmptyLine,
+        P::TextAfterEnd,
+        P::SecondTune,
+    ]
+}
+
+#[test]
+fn problems_and_their_ways_out() {
+    let source = include_str!("../../formats/src/problem.rs");
+    let codes: Vec<&str> =
+        source.lines().filter_map(|line| line.split_once("=> \"")?.1.strip_suffix("\",")).collect();
+    assert!(codes.len() > 50);
+    let kinds = every_kind();
+    for code in &codes {
+        assert!(kinds.iter().any(|k| k.code() == *code), "{code} has no message here");
+    }
+    let mut text = String::new();
+    for kind in kinds {
+        let advice = words::problem(&kind);
+        writeln!(text, "{} ({:?})\n  {}", kind.code(), kind.severity(), advice.message).unwrap();
+        if !advice.hint.is_empty() {
+            writeln!(text, "  hint: {}", advice.hint).unwrap();
+        }
+        assert!(!advice.message.ends_with('.'), "{}", advice.message);
+    }
+    golden("problems.txt", &text);
+}
+
+#[test]
+fn impossible_theory() {
+    let not_a = |wanted| TheoryError::NotA { wanted, found: "xyz".to_owned() };
+    let key: Key = "Fb dorian".parse().unwrap();
+    let mut text = String::new();
+    for error in [
+        key.signature().unwrap_err(),
+        TheoryError::FifthsOutOfRange { fifths: 9 },
+        TheoryError::AlterTooLarge { semitones: 8 },
+        TheoryError::OctaveOutOfRange { octave: 99 },
+        TheoryError::LengthOutOfRange,
+        TheoryError::BadMetre { beats: 4, value: 3 },
+        not_a("mode"),
+        not_a("key"),
+        not_a("note name"),
+        not_a("pitch"),
+        not_a("length"),
+        not_a("metre"),
+        not_a("interval"),
+    ] {
+        let advice = words::theory_error(&error);
+        writeln!(
+            text,
+            "{}\n  {error}\n  {}\n  hint: {}",
+            error.code(),
+            advice.message,
+            advice.hint
+        )
+        .unwrap();
+    }
+    golden("theory-errors.txt", &text);
+}
+
+#[test]
+fn how_sure_and_why_not() {
+    let mut text = String::new();
+    for parts in [10_000, 9_999, 9_912, 9_600, 8_700, 7_300, 5_100, 3_000, 20] {
+        let words = words::how_sure(Chance::from_ten_thousandths(parts));
+        writeln!(text, "{parts}: {words}").unwrap();
+    }
+    for why in [Unsaid::NoNotes, Unsaid::OneNote, Unsaid::TwoNotes, Unsaid::NoCentre] {
+        writeln!(text, "{why:?}: {}", words::unsaid(why)).unwrap();
+    }
+    golden("how-sure.txt", &text);
+}
+
+/// All 105 keys that can be written, as a learner is told of them.
+#[test]
+fn every_key_has_its_story() {
+    let mut text = String::new();
+    for place in -14..=14 {
+        let home = modewright_core::Spelling::from_fifths(place).unwrap();
+        for mode in modewright_core::Mode::ALL {
+            let key = Key::new(home, mode);
+            if key.signature().is_err() {
+                continue;
+            }
+            let compared = words::compared(key).map_or(String::new(), |c| format!("; {c}"));
+            writeln!(text, "{}{compared}", words::story(key)).unwrap();
+        }
+    }
+    assert_eq!(text.lines().count(), 105);
+    golden("stories.txt", &text);
+}
