@@ -146,7 +146,9 @@ pub fn scale(key: Key) -> Result<Report, TheoryError> {
 /// The reasons, by the candidate that the answer is compared with: those for it first.
 fn reasons(finding: &Finding) -> Vec<String> {
     const FOR: usize = 4;
-    const AGAINST: usize = 2;
+    const AGAINST: usize = 1;
+    // Hundredths of a natural logarithm of odds: below that, a reason against only confuses.
+    const WORTH_TELLING: u32 = 50;
     let Some(best) = finding.best() else { return Vec::new() };
     let mut lines = Vec::new();
     let mut rivals: Vec<Key> = Vec::new();
@@ -162,7 +164,13 @@ fn reasons(finding: &Finding) -> Vec<String> {
             finding.evidence.iter().filter(about).partition(|e| e.favours == best.key);
         lines.push(format!("Rather than {}:", words::key_name(rival)));
         lines.extend(mine.iter().take(FOR).map(|e| format!("+ {}", words::evidence(e))));
-        lines.extend(theirs.iter().take(AGAINST).map(|e| format!("- {}", words::evidence(e))));
+        lines.extend(
+            theirs
+                .iter()
+                .filter(|e| e.weight >= WORTH_TELLING)
+                .take(AGAINST)
+                .map(|e| format!("- {}", words::evidence(e))),
+        );
     }
     lines
 }
