@@ -135,29 +135,23 @@ impl Comparison<'_> {
     pub(super) fn reasons(&self, answer: Candidate, rival: Candidate) -> Vec<Evidence> {
         let mine = self.model.contributions(self.features, answer.index);
         let theirs = self.model.contributions(self.features, rival.index);
-        let mut reasons: Vec<Evidence> = EvidenceKind::ALL
-            .into_iter()
-            .filter_map(|kind| {
-                let sum: i64 = kinds()
-                    .zip(mine.iter().zip(&theirs))
-                    .filter(|(k, _)| *k == kind)
-                    .map(|(_, (a, b))| a - b)
-                    .sum();
-                self.reason(kind, sum, answer, rival)
-            })
-            .collect();
-        reasons.sort_by_key(|r| (std::cmp::Reverse(r.weight), r.kind));
-        reasons.truncate(MOST);
-        reasons
+        let mut sums = EvidenceKind::ALL.map(|kind| (0_u32, kind, 0_i64));
+        for (kind, (a, b)) in kinds().zip(mine.iter().zip(&theirs)) {
+            sums[kind as usize].2 += a - b;
+        }
+        for (weight, _, sum) in &mut sums {
+            *weight = self.hundredths(*sum);
+        }
+        sums.sort_by_key(|&(weight, kind, _)| (std::cmp::Reverse(weight), kind));
+        sums.into_iter()
+            .filter(|&(weight, ..)| weight >= LEAST)
+            .filter_map(|(weight, kind, sum)| self.reason(kind, weight, sum, answer, rival))
+            .take(MOST)
+            .collect()
     }
 
-    fn reason(
-        &self,
-        kind: EvidenceKind,
-        sum: i64,
-        answer: Candidate,
-        rival: Candidate,
-    ) -> Option<Evidence> {
+    /// A difference of scores in hundredths of a natural logarithm of odds, whichever way.
+    fn hundredths(&self, sum: i64) -> u32 {
         let weight = self.model.nats(sum.abs(), self.features.signature.is_some()) * 100.0;
         #[expect(
             clippy::cast_possible_truncation,
@@ -165,9 +159,17 @@ impl Comparison<'_> {
             reason = "small and positive"
         )]
         let weight = (weight + 0.5) as u32;
-        if weight < LEAST {
-            return None;
-        }
+        weight
+    }
+
+    fn reason(
+        &self,
+        kind: EvidenceKind,
+        weight: u32,
+        sum: i64,
+        answer: Candidate,
+        rival: Candidate,
+    ) -> Option<Evidence> {
         let (favoured, other) = if sum >= 0 { (answer, rival) } else { (rival, answer) };
         let classes = self.deciding_classes(kind, favoured, other);
         let notes = || classes.iter().map(|c| self.names[c.index()]).collect::<Vec<_>>();
