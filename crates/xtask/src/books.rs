@@ -15,6 +15,8 @@ pub(crate) struct Book {
     pub(crate) files: Vec<PathBuf>,
     /// How many tunes it holds, by its X: lines.
     pub(crate) tunes: usize,
+    /// Whether the weights were fitted on it, which flatters its agreement with K:.
+    pub(crate) is_fitted_on: bool,
     /// The least agreement of the home note with K:, in percent.
     pub(crate) home_floor: f64,
     /// The least agreement of home note and mode with K:, in percent.
@@ -63,7 +65,10 @@ fn book(corpus: &Path, entry: &Value) -> Result<Book, Stop> {
     }
     let home_floor = number(entry, "home_floor_percent")?;
     let key_floor = number(entry, "key_floor_percent")?;
-    Ok(Book { name, files, tunes, home_floor, key_floor })
+    let is_fitted_on = entry["fitted_on"]
+        .as_bool()
+        .ok_or_else(|| Stop::failed(format!("{name}: fitted_on is missing")))?;
+    Ok(Book { name, files, tunes, is_fitted_on, home_floor, key_floor })
 }
 
 /// The tunes of a file, each from its X: line to the next. What stands before the first one

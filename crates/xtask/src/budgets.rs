@@ -159,7 +159,7 @@ pub(crate) fn seconds(program: &Path, file: &Path) -> Result<f64, Stop> {
     let words: Vec<&str> = report.split_whitespace().collect();
     words
         .iter()
-        .position(|word| *word == "seconds")
+        .position(|word| word.trim_end_matches(',') == "seconds")
         .and_then(|at| words.get(at.checked_sub(1)?))
         .and_then(|number| number.parse().ok())
         .ok_or_else(|| Stop::failed(format!("no seconds in: {report}")))
