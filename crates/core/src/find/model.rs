@@ -68,12 +68,16 @@ impl Model<'_> {
     #[must_use]
     pub(super) fn scores(&self, features: &Features) -> Scores {
         let mut scores = [0; CANDIDATES];
+        // Each block twice over, so that every turn of it is one piece of fixed length.
+        let mut twice = [[0_i16; 24]; BLOCKS.len()];
+        for (twice, block) in twice.iter_mut().zip(&features.blocks) {
+            twice[..12].copy_from_slice(block);
+            twice[12..].copy_from_slice(block);
+        }
         let mut turned = [0_i16; BY_CLASS];
         for home in 0..12 {
-            for (to, block) in turned.chunks_exact_mut(12).zip(&features.blocks) {
-                let (low, high) = block.split_at(home);
-                to[..12 - home].copy_from_slice(high);
-                to[12 - home..].copy_from_slice(low);
+            for (to, twice) in turned.chunks_exact_mut(12).zip(&twice) {
+                to.copy_from_slice(&twice[home..home + 12]);
             }
             for mode in Mode::ALL {
                 let weights = &self.weights[mode.index()];
