@@ -15,7 +15,7 @@ use measure::{Figures, Judged, figures};
 use std::{path::Path, process::ExitCode};
 use train::{Hold, Table, fit, judge, rows, temperatures};
 
-const USAGE: &str = "usage: modewright-fit (fit FILE | evaluate | cross) CORPUS";
+const USAGE: &str = "usage: modewright-fit (fit FILE | cross) CORPUS";
 
 /// Steps of a fit.
 const STEPS: usize = 150;
@@ -77,7 +77,7 @@ fn whole_rows(examples: &[&Example]) -> Vec<train::Row> {
 /// Fits on four fifths of the parts that are not the report's, and judges the last fifth.
 fn cross(examples: &[Example]) {
     let known = |e: &Example| part(e) < 8;
-    let mut answers: [Vec<Judged>; 2] = [Vec::new(), Vec::new()];
+    let mut answers: [Vec<(Judged, &Example)>; 2] = [Vec::new(), Vec::new()];
     for fold in 0..4 {
         let held = |e: &Example| part(e) / 2 == fold;
         let table = fit(&rows(&fitted(examples, |e| known(e) && !held(e))), Hold::default(), STEPS);
@@ -86,12 +86,25 @@ fn cross(examples: &[Example]) {
         for example in tested.into_iter().filter(|e| !e.contradicted) {
             let scores = judge(&table, example);
             for which in 0..2 {
-                answers[which].push(Judged::new(&scores[which], heat[which], example));
+                let judged = Judged::new(&scores[which], heat[which], example);
+                answers[which].push((judged, example));
             }
         }
     }
-    print("notes alone", &figures(&answers[0]));
-    print("with signature", &figures(&answers[1]));
+    print("notes alone", &figures(&answers[0].iter().map(|(j, _)| *j).collect::<Vec<_>>()));
+    print("with signature", &figures(&answers[1].iter().map(|(j, _)| *j).collect::<Vec<_>>()));
+    println!("\nsurest mistakes, with signature:");
+    let mut wrong: Vec<&(Judged, &Example)> =
+        answers[1].iter().filter(|(j, _)| j.found != j.written).collect();
+    wrong.sort_by(|a, b| b.0.chance.total_cmp(&a.0.chance));
+    for (judged, example) in wrong.into_iter().take(30) {
+        let found = modewright_core::Key::written(
+            modewright_core::PitchClass::new(i32::try_from(judged.found.0).unwrap_or(0)),
+            judged.found.1,
+        );
+        let chance = judged.chance;
+        println!("{chance:.3} {found} for {}: {} {}", example.written, example.name, example.title);
+    }
 }
 
 fn report(name: &str, table: &Table, heat: [f64; 2], examples: &[&Example]) {

@@ -29,15 +29,21 @@ pub(crate) struct Manifest {
     pub(crate) read_floor: f64,
 }
 
-/// Reads `tests/corpus.json` and finds the books in the package that Python has.
-pub(crate) fn manifest(python: &Path) -> Result<Manifest, Stop> {
+/// The folder of the books in the package that Python has.
+pub(crate) fn corpus(python: &Path) -> Result<PathBuf, Stop> {
     let manifest = json("tests/corpus.json")?;
     let name = manifest["package"]["name"].as_str().unwrap_or_default();
     let find = format!(
         "import importlib.util as u; print(u.find_spec('{name}').submodule_search_locations[0])"
     );
     let package = capture(Command::new(python).args(["-c", &find])).map_err(Stop::Failed)?;
-    let corpus = Path::new(package.trim()).join("corpus");
+    Ok(Path::new(package.trim()).join("corpus"))
+}
+
+/// Reads `tests/corpus.json` and finds the books in the package that Python has.
+pub(crate) fn manifest(python: &Path) -> Result<Manifest, Stop> {
+    let manifest = json("tests/corpus.json")?;
+    let corpus = corpus(python)?;
     let entries = manifest["books"].as_array().map(Vec::as_slice).unwrap_or_default();
     let books = entries.iter().map(|entry| book(&corpus, entry)).collect::<Result<Vec<_>, _>>()?;
     if books.is_empty() {

@@ -8,6 +8,7 @@ mod bench;
 mod books;
 mod budgets;
 mod corpus;
+mod fit;
 mod measure;
 mod place;
 mod process;
@@ -24,6 +25,8 @@ cargo xtask COMMAND
   test     everything that CI runs: format, lints, docs, tests, tidiness, tune books, budgets
   corpus   read every tune of the tune books with the real command and report on it
   bench    figures: tunes per second, beside music21, peak memory on 100 000 tunes
+  fit      rebuild the table of weights from the tune books, byte for byte, and print its figures
+  cross    judge every tune by weights that were fitted without it
   help     this text
 
 Set-up is part of each command: a Python environment under target/ with pinned packages, and
@@ -44,6 +47,8 @@ fn main() -> ExitCode {
         Some("test") => test::all(),
         Some("corpus") => test::books(),
         Some("bench") => bench::run(),
+        Some("fit") => fit::weights(),
+        Some("cross") => fit::cross(),
         None | Some("help" | "--help" | "-h") => {
             print!("{HELP}");
             ExitCode::SUCCESS

@@ -1,0 +1,31 @@
+//! `cargo xtask fit` and `cargo xtask cross`: the weights of the mode finder and how good they are.
+
+use crate::process::{cargo, run};
+use crate::stage::{Found, Stages};
+use crate::{books, place, setup};
+use std::process::ExitCode;
+
+/// Where the table of weights stands.
+const TABLE: &str = "crates/core/src/find/weights.rs";
+
+/// Rebuilds the table of weights, and prints its figures.
+pub(crate) fn weights() -> ExitCode {
+    let mut stages = Stages::new();
+    stages.run("fit", || call(&["fit", TABLE]));
+    stages.finish()
+}
+
+/// Judges every tune by a fit that has not seen it.
+pub(crate) fn cross() -> ExitCode {
+    let mut stages = Stages::new();
+    stages.run("cross check", || call(&["cross"]));
+    stages.finish()
+}
+
+fn call(words: &[&str]) -> Found {
+    let corpus = books::corpus(&setup::python()?)?;
+    let mut command = cargo(&["run", "--release", "--quiet", "--package", "modewright-fit", "--"]);
+    command.args(words).arg(&corpus).current_dir(place::root());
+    run(&mut command)?;
+    Ok(String::new())
+}
