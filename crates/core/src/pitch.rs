@@ -189,6 +189,25 @@ mod tests {
         assert_eq!("Cb4".parse::<Pitch>().unwrap().midi(), 59);
     }
 
+    /// Every spelling with up to two signs, by every interval within two octaves.
+    #[test]
+    fn up_and_down_again_is_where_it_was() {
+        for place in -15..=19 {
+            let from = Pitch::new(Spelling::from_fifths(place).unwrap(), 4).unwrap();
+            for steps in -14..=14 {
+                for semitones in -26..=26 {
+                    let interval = Interval::new(steps, semitones);
+                    let Ok(to) = from.transpose(interval) else { continue };
+                    assert_eq!(to - from, interval);
+                    assert_eq!(to.transpose(-interval), Ok(from));
+                    let name = from.spelling().transpose(interval).unwrap();
+                    assert_eq!(to.spelling(), name, "{from} by {interval}");
+                    assert_eq!(to.midi() - from.midi(), semitones);
+                }
+            }
+        }
+    }
+
     #[test]
     fn order_is_by_stave_then_alteration() {
         let p = |s: &str| s.parse::<Pitch>().unwrap();
