@@ -18,8 +18,11 @@ impl State<'_> {
     pub(super) fn music_line(&mut self, line: &Line) {
         let said = self.text.get(line.start..line.end).unwrap_or_default();
         if !self.in_body() {
-            if !is_music(said.as_bytes()) && (self.header_text(said) || self.key_comes_after(line))
-            {
+            let is_text = !is_music(said.as_bytes())
+                && (self.header_text(said)
+                    || self.comes_after(line, |l| l.trim_start().starts_with("K:"))
+                    || self.is_prose_before_music(line, said));
+            if is_text {
                 return;
             }
             self.begin_body();
@@ -40,10 +43,27 @@ impl State<'_> {
         self.touches = false;
     }
 
-    /// Whether the key is still to come, so that this line is a stray one in the header.
-    fn key_comes_after(&self, line: &Line) -> bool {
+    /// Whether one of the next lines is of some kind.
+    fn comes_after(&self, line: &Line, is: impl Fn(&str) -> bool) -> bool {
         let rest = self.text.get(line.next..).unwrap_or_default();
-        rest.lines().take(50).any(|l| l.trim_start().starts_with("K:"))
+        rest.lines().take(50).any(is)
+    }
+
+    /// Whether words stand before the music of a piece that has no header: a title, or a
+    /// question. The first such line is kept as the title.
+    fn is_prose_before_music(&mut self, line: &Line, said: &str) -> bool {
+        let has_words = said.split(|c: char| !c.is_alphabetic()).any(|word| {
+            word.chars().count() > 2
+                && word.chars().any(|c| !matches!(c, 'A'..='G' | 'a'..='g' | 'x' | 'z'))
+        });
+        if !has_words || !self.comes_after(line, |l| is_music(l.as_bytes())) {
+            return false;
+        }
+        let titles = &mut self.builder.tune_mut().header.titles;
+        if titles.is_empty() {
+            titles.push(decode(said));
+        }
+        true
     }
 
     /// Reads music from `at` to `end`.

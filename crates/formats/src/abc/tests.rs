@@ -59,6 +59,14 @@ fn a_million_notes_are_read_and_the_next_is_told() {
     assert_eq!(over.problems[0].kind.code(), "too-many-notes");
 }
 
+#[test]
+fn words_before_the_music_of_a_fragment_are_its_title() {
+    let read = reading("What mode is this?\n|: G2 AB | c2 dc | BAGF | G4 :|\n");
+    assert_eq!(read.tune.header.titles, ["What mode is this?"]);
+    assert_eq!(read.tune.events.len(), 11);
+    assert_eq!(codes("GAB c2d|\n"), ["no-key"]);
+}
+
 fn near_abc() -> impl Strategy<Value = String> {
     let pieces = prop::sample::select(vec![
         "X:1\n",
