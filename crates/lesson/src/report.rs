@@ -71,7 +71,7 @@ pub fn find(tune: &Tune, finding: &Finding, problems: &[Problem]) -> Report {
         format!("line {}, column {}: {}{hint}", p.line, p.column, p.message)
     });
     let told: Vec<String> = told.collect();
-    add("about the text", shortened(told));
+    add("the text", shortened(told));
     report
 }
 
