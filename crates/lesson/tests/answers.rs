@@ -21,9 +21,9 @@ fn answer(text: &str) -> (FindAnswer, report::Report) {
 fn plain(report: &report::Report) -> String {
     let mut text = format!("{}\n{}\n", report.title, report.verdict);
     for section in &report.sections {
-        writeln!(text, "[{}]", section.heading).unwrap();
+        text.push_str(&format!("[{}]\n", section.heading));
         for line in &section.lines {
-            writeln!(text, "  {line}").unwrap();
+            text.push_str(&format!("  {line}\n"));
         }
     }
     text

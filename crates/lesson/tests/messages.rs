@@ -10,7 +10,7 @@ use std::fmt::Write;
 /// One of each kind. That none is missing is checked against the source of the kinds.
 fn every_kind() -> Vec<P> {
     let found = || "xyz".to_owned();
-    let length = |n, d| Length::new(n, d).unwrap();
+    let length = |n, d| Length::new(n, d).expect("a length");
     vec![
         P::NoNotes,
         P::Latin1,
@@ -49,7 +49,7 @@ fn every_kind() -> Vec<P> {
         P::NoKey,
         P::KeyNotUnderstood { found: found() },
         P::ModeNotUnderstood { found: found() },
-        P::KeyBeyondSeven { key: "G# ionian".parse().unwrap() },
+        P::KeyBeyondSeven { key: "G# ionian".parse().expect("a key") },
         P::KeyPartIgnored { found: found() },
         P::KeyBySmallLetter { found: "em".to_owned() },
         P::KeyMinorByCapitalM { home: "A".to_owned() },

@@ -4,10 +4,10 @@
 //! musician would say: how long each degree sounds, what the strains end on, where the tune
 //! lies. The chances follow from the scores, and the evidence *is* the contributions.
 //!
-//! The path: [`view`] lays out the notes, [`ends`] finds where strains come to rest,
-//! [`features`] measures them relative to every home, [`weights`] holds the fitted table,
-//! [`model`] adds up, [`facts`] says what the notes leave open, [`verdict`] puts it together
-//! and [`evidence`] tells what spoke for the answer.
+//! The path: `view` lays out the notes, `ends` finds where strains come to rest,
+//! `features` measures them relative to every home, `weights` holds the fitted table,
+//! `model` adds up, `facts` says what the notes leave open, `verdict` puts it together
+//! and `evidence` tells what spoke for the answer.
 
 mod ends;
 mod evidence;

@@ -1,7 +1,7 @@
 //! Plain letters, as people type them in a message.
 //!
 //! [`read`] cuts the text into pieces, decides by the whole text what case, numbers, commas and
-//! dashes mean ([`habits`]), puts the notes into octaves ([`octaves`]) and builds the tune.
+//! dashes mean (`habits`), puts the notes into octaves (`octaves`) and builds the tune.
 //!
 //! What a letter says holds for that letter alone: a sharp does not carry through the bar, as
 //! people name each note.
