@@ -10,6 +10,7 @@ mod budgets;
 mod corpus;
 mod fit;
 mod measure;
+mod page;
 mod place;
 mod process;
 mod setup;
@@ -25,6 +26,9 @@ cargo xtask COMMAND
   test     everything that CI runs: format, lints, docs, tests, tidiness, tune books, budgets
   corpus   read every tune of the tune books with the real command and report on it
   bench    figures: tunes per second, beside music21, peak memory on 100 000 tunes
+  build    build the page into dist/
+  serve    build the page and serve it at an address of this machine
+  browser  build the page and check it in Debian's Chromium; needs Node
   fit      rebuild the table of weights from the tune books, byte for byte, and print its figures
   cross    judge every tune by weights that were fitted without it
   help     this text
@@ -47,6 +51,9 @@ fn main() -> ExitCode {
         Some("test") => test::all(),
         Some("corpus") => test::books(),
         Some("bench") => bench::run(),
+        Some("build") => page::build(),
+        Some("serve") => page::serve(),
+        Some("browser") => page::browser(),
         Some("fit") => fit::weights(),
         Some("cross") => fit::cross(),
         None | Some("help" | "--help" | "-h") => {

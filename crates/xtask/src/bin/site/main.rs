@@ -1,0 +1,44 @@
+//! Builds the page, and serves it on this machine. Heavier than the other commands, because it
+//! holds the program that finishes what the compiler makes for the web; `cargo xtask build` and
+//! `cargo xtask serve` call it.
+
+mod build;
+mod serve;
+
+use std::path::PathBuf;
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    let words: Vec<String> = std::env::args().skip(1).collect();
+    let words: Vec<&str> = words.iter().map(String::as_str).collect();
+    let done = match words.as_slice() {
+        ["build"] => build::build().map(drop),
+        ["serve"] => build::build().and_then(|dist| serve::serve(&dist, serve::PORT)),
+        ["serve", port] => match port.parse() {
+            Ok(port) => build::build().and_then(|dist| serve::serve(&dist, port)),
+            Err(_) => Err(format!("`{port}` is not a port\nhint: write a number up to 65535")),
+        },
+        _ => Err("site build | site serve [PORT]".to_owned()),
+    };
+    match done {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(why) => {
+            eprintln!("error: {why}");
+            ExitCode::FAILURE
+        }
+    }
+}
+
+/// The top of the repository.
+fn root() -> PathBuf {
+    let here = PathBuf::from(env!("CARGO_MANIFEST_DIR"));
+    here.ancestors().nth(2).map_or_else(|| here.clone(), PathBuf::from)
+}
+
+/// The folder that cargo builds into.
+fn target() -> PathBuf {
+    match std::env::var_os("CARGO_TARGET_DIR") {
+        Some(folder) => std::path::absolute(&folder).unwrap_or_else(|_| folder.into()),
+        None => root().join("target"),
+    }
+}

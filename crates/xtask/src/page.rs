@@ -1,0 +1,41 @@
+//! `cargo xtask build`, `serve` and `browser`: the page, by the site builder, which is heavy and
+//! so is built only when it is asked for.
+
+use crate::place;
+use crate::process::{cargo, run};
+use crate::stage::{Found, Stages};
+use std::process::{Command, ExitCode};
+
+/// Builds the page into `dist/`.
+pub(crate) fn build() -> ExitCode {
+    let mut stages = Stages::new();
+    stages.run("page", || site("build"));
+    stages.finish()
+}
+
+/// Builds the page and serves it at an address of this machine, until it is stopped.
+pub(crate) fn serve() -> ExitCode {
+    let mut stages = Stages::new();
+    stages.run("page", || site("serve"));
+    stages.finish()
+}
+
+/// Builds the page and checks it in Debian's Chromium.
+pub(crate) fn browser() -> ExitCode {
+    let mut stages = Stages::new();
+    stages.run("page", || site("build"));
+    stages.run("browser", || {
+        let folder = place::root().join("tests/browser");
+        run(Command::new("npm").args(["ci", "--no-audit", "--no-fund"]).current_dir(&folder))?;
+        run(Command::new("node").arg("check.mjs").current_dir(&folder))?;
+        Ok(String::new())
+    });
+    stages.finish()
+}
+
+fn site(word: &str) -> Found {
+    let words =
+        ["run", "--quiet", "--package", "xtask", "--features", "site", "--bin", "site", "--"];
+    run(cargo(&words).arg(word))?;
+    Ok(String::new())
+}

@@ -1,0 +1,119 @@
+// What the checks stand on: the built page behind a small server, Chromium, and a list of
+// checks that are run and reported one by one.
+
+import { createServer } from "node:http";
+import { existsSync } from "node:fs";
+import { mkdir, readFile } from "node:fs/promises";
+import path from "node:path";
+import { fileURLToPath } from "node:url";
+import { chromium } from "playwright-core";
+
+export const root = path.resolve(path.dirname(fileURLToPath(import.meta.url)), "../..");
+export const dist = path.join(root, "dist");
+const target = process.env.CARGO_TARGET_DIR ?? path.join(root, "target");
+export const pictures = path.join(target, "browser");
+
+const KINDS = {
+  ".html": "text/html; charset=utf-8",
+  ".js": "text/javascript; charset=utf-8",
+  ".css": "text/css; charset=utf-8",
+  ".wasm": "application/wasm",
+  ".svg": "image/svg+xml",
+};
+
+/** Serves dist/ under a folder, so that addresses must be relative. */
+async function serve() {
+  const server = createServer(async (request, response) => {
+    const name = new URL(request.url, "http://local").pathname.replace(/^\/page\//, "") || "index.html";
+    try {
+      if (!request.url.startsWith("/page/") || name.includes("..")) throw new Error("outside");
+      const body = await readFile(path.join(dist, name));
+      response.writeHead(200, { "Content-Type": KINDS[path.extname(name)] ?? "application/octet-stream" });
+      response.end(body);
+    } catch {
+      response.writeHead(404).end();
+    }
+  });
+  await new Promise((ready) => server.listen(0, "127.0.0.1", ready));
+  return server;
+}
+
+/** Chromium where Debian and others put it. */
+function browserPath() {
+  const places = [process.env.CHROMIUM, "/usr/bin/chromium", "/usr/bin/chromium-browser", "/usr/bin/google-chrome"];
+  const found = places.find((place) => place && existsSync(place));
+  if (!found) throw new Error("no Chromium: install the package chromium, or name it in CHROMIUM");
+  return found;
+}
+
+const checks = [];
+export const check = (name, run) => checks.push({ name, run });
+
+export function expect(holds, said) {
+  if (!holds) throw new Error(said);
+}
+
+export function equal(found, wanted, said = "") {
+  expect(found === wanted, `${said} found ${JSON.stringify(found)}, wanted ${JSON.stringify(wanted)}`);
+}
+
+/** A fresh visitor; complains at the end about errors and requests to elsewhere. */
+async function visitor(browser, address, options = {}) {
+  const { before, ...rest } = options;
+  const context = await browser.newContext({ viewport: { width: 1280, height: 900 }, ...rest });
+  const page = await context.newPage();
+  const complaints = [];
+  page.on("console", (said) => {
+    if (["error", "warning"].includes(said.type())) complaints.push(`console: ${said.text()}`);
+  });
+  page.on("pageerror", (error) => complaints.push(`error: ${error.message}`));
+  page.on("request", (request) => {
+    if (!request.url().startsWith(address)) complaints.push(`request to ${request.url()}`);
+  });
+  await page.addInitScript(() => {
+    addEventListener("securitypolicyviolation", (event) => console.error(`policy: ${event.violatedDirective} ${event.blockedURI}`));
+  });
+  if (before) await page.addInitScript(before);
+  return { context, page, complaints };
+}
+
+/** Runs all checks; each gets `open(options)`, which gives a page that has answered. */
+export async function runAll() {
+  await mkdir(pictures, { recursive: true });
+  const server = await serve();
+  const address = `http://127.0.0.1:${server.address().port}/page/`;
+  const browser = await chromium.launch({
+    executablePath: browserPath(),
+    args: ["--no-sandbox", "--autoplay-policy=user-gesture-required", "--mute-audio"],
+  });
+  console.log(`Chromium ${browser.version()}`);
+  const only = process.argv[2];
+  let failed = 0;
+  for (const { name, run } of checks) {
+    if (only && !name.includes(only)) continue;
+    const visitors = [];
+    const open = async (options) => {
+      const one = await visitor(browser, address, options);
+      visitors.push(one);
+      await one.page.goto(address);
+      await one.page.locator(".verdict-line").waitFor();
+      return one.page;
+    };
+    const start = performance.now();
+    try {
+      const found = await run(open, { browser, address });
+      const complaints = visitors.flatMap((one) => one.complaints);
+      expect(complaints.length === 0, complaints.join("; "));
+      console.log(`ok      ${name}${found ? `: ${found}` : ""} (${Math.round(performance.now() - start)} ms)`);
+    } catch (error) {
+      failed += 1;
+      console.log(`FAILED  ${name}: ${error.message}`);
+      await visitors.at(-1)?.page.screenshot({ path: path.join(pictures, `failed-${name.replaceAll(/\W+/g, "-")}.png`) }).catch(() => {});
+    }
+    for (const one of visitors) await one.context.close();
+  }
+  await browser.close();
+  server.close();
+  console.log(failed === 0 ? "all checks of the page passed" : `${failed} checks of the page failed`);
+  process.exitCode = failed === 0 ? 0 : 1;
+}

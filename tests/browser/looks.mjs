@@ -1,0 +1,123 @@
+// Looks: accessibility in every state, room at every width, motion, print, pictures to look at.
+
+import { readFile } from "node:fs/promises";
+import { createRequire } from "node:module";
+import path from "node:path";
+import { check, equal, expect, pictures } from "./harness.mjs";
+
+const axe = await readFile(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+
+const BROKEN = "X:1\nT:A slip of the pen\nL:1/8\nM:6/8\nK:EDor\nEGB @BAB|c2B ^x AFD|EGB BAG F|\n(3ABc \"open E3|\n";
+const BOOK = Array.from({ length: 40 }, (_, i) => `X:${i + 1}\nT:Tide ${i + 1}\nL:1/8\nK:G\nGAB d2B|dBA G3|\n`).join("\n");
+
+const STATES = {
+  verdict: async () => {},
+  empty: (page) => page.getByRole("button", { name: "Clear" }).click(),
+  problems: (page) => page.locator("textarea").fill(BROKEN),
+  turned: async (page) => {
+    await page.getByRole("button", { name: "darker" }).click();
+    await page.getByRole("button", { name: "darker" }).click();
+    await page.getByRole("button", { name: "by pitch" }).click();
+  },
+  open: (page) => page.getByLabel("Tunes to try").selectOption("five-oars"),
+  foreign: (page) => page.getByLabel("Tunes to try").selectOption("two-lights-at-the-bar"),
+  reason: async (page) => {
+    await page.locator(".reasons button").first().click();
+    await page.locator(".homes button").nth(3).click();
+  },
+  list: async (page) => {
+    await page.setInputFiles("input[type=file]", { name: "winter.abc", mimeType: "text/plain", buffer: Buffer.from(BOOK) });
+    await page.locator(".tune-list").waitFor();
+  },
+  refused: async (page) => {
+    await page.setInputFiles("input[type=file]", { name: "tune.mid", mimeType: "audio/midi", buffer: Buffer.from("MThd\0\0\0\x06") });
+    await page.locator(".refused:not(:empty)").waitFor();
+  },
+};
+
+for (const colorScheme of ["light", "dark"]) {
+  for (const [state, into] of Object.entries(STATES)) {
+    check(`accessible: ${state}, ${colorScheme}`, async (open) => {
+      const page = await open({ colorScheme, viewport: { width: 1440, height: 900 }, reducedMotion: "reduce" });
+      await into(page);
+      await page.mouse.move(0, 0);
+      // A script element would break the page's own policy; a value of the debugger does not.
+      await page.evaluate(axe);
+      const found = await page.evaluate(() => window.axe.run(document, { runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"] }));
+      const said = found.violations.map((v) => `${v.id}: ${v.nodes.map((n) => n.target.join(" ")).slice(0, 4).join(", ")}`);
+      equal(said.join("; "), "", "");
+    });
+  }
+}
+
+for (const colorScheme of ["light", "dark"]) {
+  for (const [name, viewport] of [["wide", { width: 1440, height: 900 }], ["phone", { width: 360, height: 740 }]]) {
+    check(`pictures: ${name}, ${colorScheme}`, async (open) => {
+      for (const [state, into] of Object.entries(STATES)) {
+        const page = await open({ colorScheme, viewport, reducedMotion: "reduce" });
+        await into(page);
+        await page.mouse.move(0, 0);
+        await page.waitForTimeout(100);
+        await page.screenshot({ path: path.join(pictures, `${name}-${colorScheme}-${state}.png`), fullPage: true });
+        await page.context().close();
+      }
+    });
+  }
+}
+
+check("no sideways scrolling from 320 to 1920 pixels, nor with text twice as large", async (open) => {
+  for (const state of ["verdict", "problems", "list"]) {
+    for (const zoom of [1, 2]) {
+      for (const width of [320, 360, 414, 768, 1024, 1280, 1440, 1920]) {
+        const page = await open({ viewport: { width, height: 800 } });
+        await STATES[state](page);
+        await page.evaluate((zoom) => { document.documentElement.style.fontSize = `${100 * zoom}%`; }, zoom);
+        const over = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
+        expect(over <= 0, `${state} at ${width} pixels, text ${zoom}x: ${over} pixels too wide`);
+        if (zoom === 2 && width === 360) await page.screenshot({ path: path.join(pictures, `zoom-${state}.png`), fullPage: true });
+        await page.context().close();
+      }
+    }
+  }
+});
+
+check("the verdict stays in view on a phone with the keyboard up", async (open) => {
+  // The keyboard leaves about this much.
+  const page = await open({ viewport: { width: 360, height: 380 }, hasTouch: true, isMobile: true });
+  const field = page.locator("textarea");
+  await field.fill(`${"DEF GAB|def gab|\n".repeat(40)}`);
+  await field.tap();
+  await page.keyboard.press("Control+End");
+  await page.keyboard.type("D");
+  const seen = async () => {
+    const box = await page.locator(".verdict").boundingBox();
+    return box.y >= -1 && box.y + box.height <= 381;
+  };
+  expect(await seen(), "while typing at the end of a long tune");
+  await page.screenshot({ path: path.join(pictures, "keyboard-up.png") });
+  for (const top of [0, 200, 2000, 100000]) {
+    await page.evaluate((top) => scrollTo(0, top), top);
+    await page.waitForTimeout(50);
+    expect(await seen(), `scrolled to ${top}`);
+  }
+});
+
+check("reduced motion is still", async (open) => {
+  const moving = (page) => page.evaluate(() =>
+    [...document.querySelectorAll("#page *")].filter((one) => getComputedStyle(one).transitionDuration.split(", ").some((time) => time !== "0s")).length);
+  expect(await moving(await open()) > 0, "nothing moves at all");
+  equal(await moving(await open({ reducedMotion: "reduce" })), 0);
+});
+
+check("print shows what is on the screen", async (open) => {
+  const page = await open();
+  await page.emulateMedia({ media: "print" });
+  for (const part of [".verdict-line", ".wheel-drawing", ".range-picture", ".told", "textarea"]) {
+    expect(await page.locator(part).first().isVisible(), `${part} is not printed`);
+  }
+  for (const part of [".tools", ".steppers"]) {
+    expect(!(await page.locator(part).isVisible()), `${part} is printed`);
+  }
+  await page.setViewportSize({ width: 800, height: 1100 });
+  await page.screenshot({ path: path.join(pictures, "print.png"), fullPage: true });
+});

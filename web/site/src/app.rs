@@ -1,0 +1,99 @@
+//! The page put together.
+
+use crate::analysis::Analysis;
+use crate::effects::{self, Files};
+use crate::parts::{Candidates, Field, Mode, Tools, Trial, TuneList, Verdict, WheelPlace};
+use crate::state::{Action, State};
+use crate::{labels, view};
+use std::rc::Rc;
+use yew::prelude::*;
+
+impl Reducible for State {
+    type Action = Action;
+
+    fn reduce(self: Rc<Self>, action: Action) -> Rc<Self> {
+        Rc::new(self.after(action))
+    }
+}
+
+/// Starts the page in the place that the document keeps for it.
+pub(crate) fn start() {
+    let place = effects::document().and_then(|document| document.get_element_by_id("page"));
+    if let Some(place) = place {
+        // What the document says while it loads makes room for the page.
+        place.set_inner_html("");
+        yew::Renderer::<App>::with_root(place).render();
+    }
+}
+
+#[component]
+fn App() -> Html {
+    let state = use_reducer(|| effects::kept().unwrap_or_else(State::first_visit));
+    effects::use_keeping(&state);
+    let analysis = use_memo(
+        (state.text.clone(), state.defaults.clone(), state.chosen),
+        |(text, defaults, chosen)| Analysis::of(text, defaults, *chosen),
+    );
+    let page = Rc::new(view::view(&analysis, &state));
+    let act = {
+        let dispatcher = state.dispatcher();
+        Callback::from(move |action| dispatcher.dispatch(action))
+    };
+    let files = Files::new(act.clone());
+    let over = use_state(|| false);
+    let ondragover = {
+        let over = over.clone();
+        Callback::from(move |event: DragEvent| {
+            if effects::brings_file(&event) {
+                event.prevent_default();
+                over.set(true);
+            }
+        })
+    };
+    let ondragleave = {
+        let over = over.clone();
+        Callback::from(move |event: DragEvent| {
+            if effects::leaves_page(&event) {
+                over.set(false);
+            }
+        })
+    };
+    let ondrop = {
+        let (over, files) = (over.clone(), files.clone());
+        Callback::from(move |event: DragEvent| {
+            over.set(false);
+            if effects::brings_file(&event) {
+                event.prevent_default();
+                files.open_dropped(&event);
+            }
+        })
+    };
+    html! {
+        <div class="page" {ondragover} {ondragleave} {ondrop}>
+            if *over { <p class="drop" role="status">{ labels::DROP }</p> }
+            <header class="top">
+                <h1>{ labels::NAME }</h1>
+                <p>{ labels::PURPOSE }</p>
+            </header>
+            <main>
+                <section class="tune" aria-labelledby="tune">
+                    <h2 id="tune">{ labels::TUNE }</h2>
+                    <Tools origin={state.origin.clone()} can_undo={state.can_undo()} can_redo={state.can_redo()}
+                        is_empty={state.text.is_empty()} files={files} act={act.clone()} />
+                    <p class="refused" role="alert">{ page.refused.clone().unwrap_or_default() }</p>
+                    <TuneList list={page.list.clone()} search={state.search.clone()} act={act.clone()} />
+                    <Field text={state.text.clone()} page={page.clone()} act={act.clone()} />
+                </section>
+                <Verdict verdict={page.verdict.clone()} />
+                <WheelPlace wheel={page.wheel.clone()} act={act.clone()} />
+                <section class="mode" aria-labelledby="mode">
+                    <h2 id="mode">{ labels::MODE }</h2>
+                    <Mode page={page.clone()} act={act.clone()} />
+                    <Trial page={page.clone()} act={act.clone()} />
+                    <Candidates page={page.clone()} act={act} />
+                </section>
+            </main>
+            <footer><p>{ labels::RIGHTS }</p></footer>
+        </div>
+    }
+}

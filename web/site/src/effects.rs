@@ -1,0 +1,117 @@
+//! What reaches outside the page's own data: storage and files.
+
+use crate::kept;
+use crate::state::{Action, LARGEST_FILE, Refused, State};
+use std::rc::Rc;
+use wasm_bindgen::{JsCast, JsValue};
+use wasm_bindgen_futures::JsFuture;
+use web_sys::{Document, Element, File, HtmlInputElement, Node, Storage};
+use yew::prelude::*;
+
+/// The page's document.
+pub(crate) fn document() -> Option<Document> {
+    web_sys::window()?.document()
+}
+
+/// Storage, where the browser allows it: some refuse to name it at all.
+fn storage() -> Option<Storage> {
+    web_sys::window()?.local_storage().ok()?
+}
+
+/// What an earlier visit left.
+pub(crate) fn kept() -> Option<State> {
+    kept::read(&storage()?.get_item(kept::PLACE).ok()??)
+}
+
+/// Keeps what matters of the state on the device. Storage that refuses is no error.
+#[hook]
+pub(crate) fn use_keeping(state: &State) {
+    let text = kept::write(state);
+    use_effect_with(text, |text| {
+        if let Some(storage) = storage() {
+            // Full or forbidden: the page works on without.
+            let _ = storage.set_item(kept::PLACE, text);
+        }
+    });
+}
+
+/// Whether a drag brings a file rather than text of the page.
+pub(crate) fn brings_file(event: &DragEvent) -> bool {
+    let types = event.data_transfer().map(|data| data.types());
+    types.is_some_and(|types| types.includes(&JsValue::from_str("Files"), 0))
+}
+
+/// Whether a drag leaves the page, and not one part of it for another.
+pub(crate) fn leaves_page(event: &DragEvent) -> bool {
+    let to = event.related_target().and_then(|to| to.dyn_into::<Node>().ok());
+    let page = event.current_target().and_then(|page| page.dyn_into::<Node>().ok());
+    !page.is_some_and(|page| to.is_some() && page.contains(to.as_ref()))
+}
+
+/// Opens files.
+#[derive(Clone, PartialEq)]
+pub(crate) struct Files {
+    act: Callback<Action>,
+}
+
+impl Files {
+    pub(crate) fn new(act: Callback<Action>) -> Self {
+        Self { act }
+    }
+
+    /// Opens the first file of a drop.
+    pub(crate) fn open_dropped(&self, event: &DragEvent) {
+        let files = event.data_transfer().and_then(|data| data.files());
+        if let Some(file) = files.and_then(|files| files.get(0)) {
+            self.open(file);
+        }
+    }
+
+    /// Opens the file that was chosen, and makes the input ready to take the same one again.
+    pub(crate) fn open_chosen(&self, event: &Event) {
+        let input = event.target().and_then(|t| t.dyn_into::<HtmlInputElement>().ok());
+        let Some(input) = input else { return };
+        if let Some(file) = input.files().and_then(|files| files.get(0)) {
+            self.open(file);
+        }
+        input.set_value("");
+    }
+
+    fn open(&self, file: File) {
+        let act = self.act.clone();
+        let name: Rc<str> = file.name().into();
+        #[expect(clippy::cast_precision_loss, reason = "the limit is far below 2^53")]
+        let limit = LARGEST_FILE as f64;
+        if file.size() > limit {
+            act.emit(Action::Refuse(name, Refused::TooLarge));
+            return;
+        }
+        wasm_bindgen_futures::spawn_local(async move {
+            let action = match JsFuture::from(file.array_buffer()).await {
+                Ok(buffer) => {
+                    let bytes = js_sys::Uint8Array::new(&buffer).to_vec();
+                    Action::Open { name, bytes: bytes.into() }
+                }
+                Err(_) => Action::Refuse(name, Refused::Unreadable),
+            };
+            act.emit(action);
+        });
+    }
+}
+
+/// Puts the caret at a byte of the field and shows it.
+pub(crate) fn go_to(field: &NodeRef, text: &str, byte: usize) {
+    let Some(field) = field.cast::<web_sys::HtmlTextAreaElement>() else { return };
+    // Browsers count in UTF-16.
+    let before = text.get(..byte).map_or(0, |before| before.encode_utf16().count());
+    let at = u32::try_from(before).unwrap_or(u32::MAX);
+    // A field that is gone or hidden has no caret to put.
+    let _ = field.focus();
+    let _ = field.set_selection_range(at, at);
+    let mark = field.parent_element().and_then(|frame: Element| {
+        frame.query_selector(&format!("[data-at=\"{byte}\"]")).ok().flatten()
+    });
+    if let Some(mark) = mark {
+        mark.scroll_into_view_with_bool(false);
+    }
+}

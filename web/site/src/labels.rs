@@ -1,0 +1,222 @@
+//! Every label of the page, in one place. What is said about music comes from the lesson crate.
+
+use modewright_core::find::Chance;
+use modewright_core::{Pitch, Signature};
+use modewright_lesson::words;
+
+/// Name of the page.
+pub const NAME: &str = "Modewright";
+/// What it is for.
+pub const PURPOSE: &str = "Where is home in this tune, and what mode is it in?";
+
+/// Heading of the first place.
+pub const TUNE: &str = "The tune";
+/// Heading of the second place.
+pub const MODE: &str = "The mode";
+/// Heading of the wheel.
+pub const WHEEL: &str = "The wheel";
+
+/// Name of the text field.
+pub const FIELD: &str = "The tune, as ABC or as plain letters";
+/// What an empty field shows.
+pub const FIELD_HINT: &str = "Write letters: D E F# G A B c# d\nor paste a tune in ABC.";
+/// The verdict on an empty field.
+pub const EMPTY: &str = "Write or paste a tune above, and its home and mode stand here.";
+/// The button that opens a file.
+pub const OPEN: &str = "Open a file";
+/// What is shown while a file hangs over the page.
+pub const DROP: &str = "Let go to open it";
+/// The button that empties the field.
+pub const CLEAR: &str = "Clear";
+/// The button that goes back.
+pub const UNDO: &str = "Text before";
+/// The button that goes forward again.
+pub const REDO: &str = "Text after";
+/// Name of the choice of invented tunes.
+pub const DEMOS: &str = "Tunes to try";
+/// What stands in it while none is chosen.
+pub const DEMO_NONE: &str = "Choose one …";
+/// What is said of the invented tunes.
+pub const INVENTED: &str =
+    "From the winter tune class at the Lantern Quay boathouse. Class and tune are invented.";
+/// A caution about texts of others.
+pub const RIGHTS: &str = "What you paste stays on this device. Before you publish a tune: an arrangement, a transcription or a recent tune may be protected by copyright.";
+
+/// Name of the list of tunes.
+pub const LIST: &str = "Tunes in this file";
+/// Name of the search in it.
+pub const SEARCH: &str = "Search by title or number";
+/// A tune without a title.
+pub const UNTITLED: &str = "without a title";
+/// The button that closes the list.
+pub const CLOSE_LIST: &str = "Put the list away";
+
+/// Heading of what was odd about the text.
+pub const PROBLEMS: &str = "In the text";
+/// Heading of the reasons.
+pub const REASONS: &str = "Why";
+/// What can be done with a reason.
+pub const REASONS_HINT: &str = "Choose a reason to see its notes in the text.";
+/// Heading of the candidates.
+pub const CHANCES: &str = "What else it could be";
+/// What the plot shows.
+pub const CHANCES_HINT: &str = "Chances in 100. Choose one to turn the wheel to it.";
+/// Heading of the trial of another home.
+pub const WHAT_IF: &str = "What if home were …";
+/// Heading of the range.
+pub const RANGE: &str = "How low, how high";
+/// The lowest note.
+pub const LOWEST: &str = "Lowest";
+/// The highest note.
+pub const HIGHEST: &str = "Highest";
+/// From the lowest to the highest.
+pub const IN_ALL: &str = "In all";
+/// Name of middle C on the picture.
+pub const MIDDLE_C: &str = "middle C";
+/// The part of the range where a tune spends most of its time.
+pub const MOST: &str = "half of the time";
+/// A reason that speaks for the answer.
+pub const SPEAKS_FOR: &str = "for";
+/// A reason that speaks against it.
+pub const SPEAKS_AGAINST: &str = "against";
+
+/// The button that turns the wheel back.
+pub const FOLLOW: &str = "Back to the tune's own key";
+/// What to do with the wheel.
+pub const WHEEL_HINT: &str = "Drag the house to another home, or drag the rim to other notes. A touch on a note makes it home.";
+/// Names of the two orders of notes.
+pub const ORDER: &str = "Order of the notes";
+/// By pitch.
+pub const BY_PITCH: &str = "by pitch";
+/// By fifths.
+pub const BY_FIFTHS: &str = "by fifths";
+/// What turning the home marker does.
+pub const TURN_HOME: &str = "Same notes, another home";
+/// What turning the ring does.
+pub const TURN_RING: &str = "Same home, other notes";
+/// One home back.
+pub const HOME_BACK: &str = "back";
+/// One home on.
+pub const HOME_ON: &str = "on";
+/// One step darker.
+pub const DARKER: &str = "darker";
+/// One step brighter.
+pub const BRIGHTER: &str = "brighter";
+/// Another signature.
+pub const SIGNATURE: &str = "Same mode, another signature";
+/// Play it.
+pub const HEAR: &str = "Hear it";
+/// Stop.
+pub const QUIET: &str = "Stop";
+/// How loud.
+pub const LOUDNESS: &str = "How loud";
+/// No sound.
+pub const SILENT: &str = "This browser gives no sound here.";
+/// The signs of the wheel: home, in the mode, changed, from outside, left open.
+pub const LEGEND: [&str; 5] = [
+    "home",
+    "in the mode",
+    "changed: up, down",
+    "sounds, but not in the mode",
+    "left open by the tune",
+];
+
+/// A chance in a hundred.
+#[must_use]
+pub fn chance(chance: Chance) -> String {
+    match (u32::from(chance.ten_thousandths()) + 50) / 100 {
+        0 => "under 1".to_owned(),
+        n => n.to_string(),
+    }
+}
+
+/// The signature as it stands in the hub.
+#[must_use]
+pub fn hub_signature(signature: Signature) -> String {
+    let count = signature.fifths();
+    match count {
+        0 => "no signs".to_owned(),
+        1.. => format!("{count} ♯"),
+        _ => format!("{} ♭", -count),
+    }
+}
+
+/// A signature in the choice of all fifteen.
+#[must_use]
+pub fn signature(signature: Signature) -> String {
+    words::signature(signature)
+}
+
+/// Heading of the reasons against a rival.
+#[must_use]
+pub fn rather_than(rival: &str) -> String {
+    format!("Rather than {rival}")
+}
+
+/// The answer for a home that the reader tries.
+#[must_use]
+pub fn if_home(home: &str, headline: &str) -> String {
+    format!("If home were {home}: {headline}")
+}
+
+/// Where a note stands.
+#[must_use]
+pub fn place(pitch: Pitch, in_words: &str, bar: u32) -> String {
+    let name = format!("{}{}", words::note(pitch.spelling()), pitch.octave());
+    if bar == 0 {
+        format!("{in_words} ({name}), first in the pickup")
+    } else {
+        format!("{in_words} ({name}), first in bar {bar}")
+    }
+}
+
+/// Where a problem stands.
+#[must_use]
+pub fn problem_place(line: u32, column: u32) -> String {
+    format!("line {line}, column {column}")
+}
+
+/// How many problems are not listed.
+#[must_use]
+pub fn more_problems(count: usize) -> String {
+    format!("and {count} more")
+}
+
+/// How many tunes a search leaves.
+#[must_use]
+pub fn found(shown: usize, all: usize) -> String {
+    match (shown == all, all) {
+        (true, _) => format!("{all} tunes"),
+        (false, _) => format!("{shown} of {all} tunes"),
+    }
+}
+
+/// How many tunes the list does not show.
+#[must_use]
+pub fn more_tunes(count: usize) -> String {
+    format!("and {count} more: write a word of the title above")
+}
+
+/// A file that could not be read.
+#[must_use]
+pub fn unreadable(name: &str) -> String {
+    format!("{name} could not be read. Is it still there?")
+}
+
+/// A file that is too large.
+#[must_use]
+pub fn too_large(name: &str, limit: usize) -> String {
+    format!("{name} is larger than {} MiB. Cut the book into parts.", limit >> 20)
+}
+
+/// A file that is no tune text.
+#[must_use]
+pub fn not_tunes(name: &str, message: &str, hint: &str) -> String {
+    format!("{name}: {message}. Please {hint}.")
+}
+
+/// An invented tune in the choice.
+#[must_use]
+pub fn demo(title: &str, shows: &str) -> String {
+    format!("{title}: {shows}")
+}

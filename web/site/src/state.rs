@@ -1,0 +1,468 @@
+//! What the reader has done, and the one place where it changes.
+
+use crate::book::Book;
+use modewright_components::wheel::Layout;
+use modewright_core::{Key, PitchClass};
+use modewright_formats::ProblemKind;
+use modewright_formats::source::decode;
+use modewright_lesson::demo;
+use std::rc::Rc;
+use std::sync::Arc;
+
+/// Where the text in the field comes from.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Origin {
+    /// Typed or pasted, or changed since.
+    Typed,
+    /// One of the invented tunes, by its id.
+    Demo(&'static str),
+    /// A file, by its name.
+    File(Rc<str>),
+}
+
+/// Something that went wrong with a file.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Refused {
+    /// The browser could not read it.
+    Unreadable,
+    /// It is larger than the page takes.
+    TooLarge,
+    /// It is no tune text.
+    NotTunes(ProblemKind),
+}
+
+/// A text that was in the field, to go back to.
+#[derive(Clone, Debug, PartialEq, Eq)]
+struct Past {
+    text: Rc<str>,
+    defaults: Arc<str>,
+    chosen: usize,
+    origin: Origin,
+}
+
+/// All that the page remembers.
+#[derive(Clone, Debug, PartialEq)]
+pub struct State {
+    /// The text in the field; lines end in LF.
+    pub text: Rc<str>,
+    /// The header of the book that it was taken from.
+    pub defaults: Arc<str>,
+    /// Which tune of the field is meant, where it holds several.
+    pub chosen: usize,
+    /// Where it comes from.
+    pub origin: Origin,
+    /// A file with many tunes that is open.
+    pub book: Option<Rc<Book>>,
+    /// What is searched for in the list of tunes.
+    pub search: Rc<str>,
+    /// A file that could not be opened, and why.
+    pub refused: Option<(Rc<str>, Refused)>,
+    /// The home that the reader tries.
+    pub what_if: Option<PitchClass>,
+    /// Where the reader turned the wheel; where it is `None` the wheel shows the answer.
+    pub turned: Option<Key>,
+    /// The order of the notes round the wheel.
+    pub layout: Layout,
+    /// The reason whose notes are marked, by its place in the evidence.
+    pub reason: Option<usize>,
+    past: Vec<Past>,
+    future: Vec<Past>,
+    /// The last change of the text was a single key.
+    typing: bool,
+}
+
+/// What the reader can do.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Action {
+    /// Types, pastes or deletes: the field now holds this.
+    Type(String),
+    /// Takes one of the invented tunes.
+    Demo(&'static str),
+    /// Opens a file.
+    Open {
+        /// Its name.
+        name: Rc<str>,
+        /// What is in it.
+        bytes: Rc<[u8]>,
+    },
+    /// A file that could not even be read.
+    Refuse(Rc<str>, Refused),
+    /// Chooses a tune from the list.
+    Choose(usize),
+    /// Searches the list of tunes.
+    Search(String),
+    /// Closes the list of tunes; the text stays.
+    CloseBook,
+    /// Empties the field.
+    Clear,
+    /// Back to the text before.
+    Undo,
+    /// And forward again.
+    Redo,
+    /// Tries another home, or none.
+    WhatIf(Option<PitchClass>),
+    /// Turns the wheel.
+    Turn(Key),
+    /// Lets the wheel show the answer again.
+    Follow,
+    /// Chooses the order of the notes round the wheel.
+    Layout(Layout),
+    /// Marks the notes of a reason in the text, or of none.
+    Reason(Option<usize>),
+}
+
+/// The largest file that the page opens: 16 MiB.
+pub const LARGEST_FILE: usize = 16 << 20;
+/// A text with several tunes that is longer than this is treated as a book, so that the field
+/// holds one tune and stays quick.
+pub const LARGEST_FIELD: usize = 64 << 10;
+/// How many texts can be gone back to.
+const PAST: usize = 60;
+/// How many bytes they may have together.
+const PAST_BYTES: usize = 4 << 20;
+
+impl State {
+    /// Nothing in the field.
+    #[must_use]
+    pub fn empty() -> Self {
+        Self {
+            text: Rc::from(""),
+            defaults: Arc::from(""),
+            chosen: 0,
+            origin: Origin::Typed,
+            book: None,
+            search: Rc::from(""),
+            refused: None,
+            what_if: None,
+            turned: None,
+            layout: Layout::default(),
+            reason: None,
+            past: Vec::new(),
+            future: Vec::new(),
+            typing: false,
+        }
+    }
+
+    /// What a first visit shows: the first of the invented tunes.
+    #[must_use]
+    pub fn first_visit() -> Self {
+        let tune = demo::first();
+        Self { text: Rc::from(tune.abc), origin: Origin::Demo(tune.id), ..Self::empty() }
+    }
+
+    /// Whether there is a text to go back to.
+    #[must_use]
+    pub fn can_undo(&self) -> bool {
+        !self.past.is_empty()
+    }
+
+    /// Whether there is a text to go forward to.
+    #[must_use]
+    pub fn can_redo(&self) -> bool {
+        !self.future.is_empty()
+    }
+
+    /// The state after an action. Reads nothing but its arguments and changes nothing else.
+    #[must_use]
+    pub fn after(&self, action: Action) -> Self {
+        let mut next = self.clone();
+        match action {
+            Action::Type(text) => next.type_in(text),
+            Action::Demo(id) => {
+                if let Some(tune) = demo::TUNES.iter().find(|tune| tune.id == id) {
+                    next.replace(Rc::from(tune.abc), Arc::from(""), Origin::Demo(tune.id));
+                    next.book = None;
+                }
+            }
+            Action::Open { name, bytes } => next.open(name, &bytes),
+            Action::Refuse(name, why) => next.refused = Some((name, why)),
+            Action::Choose(place) => next.choose(place),
+            Action::Search(search) => next.search = search.into(),
+            Action::CloseBook => {
+                next.book = None;
+                next.search = Rc::from("");
+            }
+            Action::Clear => next.replace(Rc::from(""), Arc::from(""), Origin::Typed),
+            Action::Undo => next.go_back(),
+            Action::Redo => next.go_forward(),
+            Action::WhatIf(home) => (next.what_if, next.turned) = (home, None),
+            Action::Turn(key) => next.turned = Some(key),
+            Action::Follow => (next.what_if, next.turned) = (None, None),
+            Action::Layout(layout) => next.layout = layout,
+            Action::Reason(reason) => next.reason = reason,
+        }
+        next
+    }
+
+    fn type_in(&mut self, text: String) {
+        let text = with_plain_line_ends(text);
+        if *text == *self.text {
+            return;
+        }
+        if text.len() > LARGEST_FIELD {
+            let book = Book::of("", &text);
+            if book.tunes.len() > 1 {
+                self.take_book(book);
+                return;
+            }
+        }
+        // A run of single keys is one step to go back; a paste, a deletion or a new line begins
+        // another.
+        let key = is_one_key(&self.text, &text);
+        if !(key && self.typing) {
+            self.remember();
+        }
+        self.typing = key;
+        self.text = text.into();
+        self.origin = Origin::Typed;
+        self.future.clear();
+        self.forget_what_was_about_the_text();
+    }
+
+    fn open(&mut self, name: Rc<str>, bytes: &[u8]) {
+        if bytes.len() > LARGEST_FILE {
+            self.refused = Some((name, Refused::TooLarge));
+            return;
+        }
+        match decode(bytes) {
+            Ok(decoded) => {
+                let text = with_plain_line_ends(decoded.text.into_owned());
+                let book = Book::of(&name, &text);
+                if book.tunes.len() > 1 {
+                    self.take_book(book);
+                } else {
+                    self.replace(text.into(), Arc::from(""), Origin::File(name));
+                    self.book = None;
+                }
+            }
+            Err(kind) => self.refused = Some((name, Refused::NotTunes(kind))),
+        }
+    }
+
+    fn take_book(&mut self, book: Book) {
+        self.book = Some(Rc::new(book));
+        self.search = Rc::from("");
+        self.choose(0);
+    }
+
+    /// Takes a tune out of the open book, or else the tune of that place in the field.
+    fn choose(&mut self, place: usize) {
+        if let Some(book) = self.book.clone() {
+            if let Some(tune) = book.tunes.get(place) {
+                let origin = Origin::File(Rc::from(book.name.as_str()));
+                self.replace(Rc::from(tune.text.as_str()), Arc::clone(&tune.defaults), origin);
+                self.chosen = place;
+            }
+        } else {
+            self.chosen = place;
+            self.forget_what_was_about_the_text();
+        }
+    }
+
+    fn replace(&mut self, text: Rc<str>, defaults: Arc<str>, origin: Origin) {
+        if text != self.text {
+            self.remember();
+        }
+        (self.text, self.defaults, self.origin) = (text, defaults, origin);
+        self.typing = false;
+        self.chosen = 0;
+        self.future.clear();
+        self.forget_what_was_about_the_text();
+        self.turned = None;
+    }
+
+    fn forget_what_was_about_the_text(&mut self) {
+        self.refused = None;
+        self.what_if = None;
+        self.reason = None;
+    }
+
+    fn now(&self) -> Past {
+        Past {
+            text: self.text.clone(),
+            defaults: Arc::clone(&self.defaults),
+            chosen: self.chosen,
+            origin: self.origin.clone(),
+        }
+    }
+
+    fn remember(&mut self) {
+        let now = self.now();
+        self.past.push(now);
+        let size = |past: &[Past]| past.iter().map(|p| p.text.len()).sum::<usize>();
+        while self.past.len() > PAST || (self.past.len() > 1 && size(&self.past) > PAST_BYTES) {
+            self.past.remove(0);
+        }
+    }
+
+    fn go_back(&mut self) {
+        if let Some(before) = self.past.pop() {
+            self.future.push(self.now());
+            self.put(before);
+        }
+    }
+
+    fn go_forward(&mut self) {
+        if let Some(after) = self.future.pop() {
+            self.past.push(self.now());
+            self.put(after);
+        }
+    }
+
+    fn put(&mut self, past: Past) {
+        let Past { text, defaults, chosen, origin } = past;
+        (self.text, self.defaults, self.chosen, self.origin) = (text, defaults, chosen, origin);
+        self.typing = false;
+        self.forget_what_was_about_the_text();
+        self.turned = None;
+    }
+}
+
+/// Whether two texts differ by one character put in, taken out or changed within a line.
+fn is_one_key(old: &str, new: &str) -> bool {
+    let same = |(a, b): &(char, char)| a == b;
+    let before = old.chars().zip(new.chars()).take_while(same).count();
+    let (old_count, new_count) = (old.chars().count(), new.chars().count());
+    let after = old.chars().rev().zip(new.chars().rev()).take_while(same).count();
+    let after = after.min(old_count.min(new_count) - before);
+    let changed = |text: &str, count: usize| {
+        let mut middle = text.chars().skip(before).take(count - before - after);
+        match (middle.next(), middle.next()) {
+            (None, _) => true,
+            (Some(only), None) => only != '\n',
+            _ => false,
+        }
+    };
+    changed(old, old_count) && changed(new, new_count)
+}
+
+/// A text whose lines end in LF, as a browser's text field gives it back.
+fn with_plain_line_ends(text: String) -> String {
+    if text.contains('\r') { text.replace("\r\n", "\n").replace('\r', "\n") } else { text }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const BOOK: &str = "M:6/8\n\nX:1\nT:Ebb\nK:D\nDEF|\n\nX:2\nT:Flood\nK:G\nGAB|\n";
+
+    fn open(state: &State, bytes: &[u8]) -> State {
+        state.after(Action::Open { name: "quay.abc".into(), bytes: bytes.into() })
+    }
+
+    #[test]
+    fn nothing_typed_is_lost() {
+        let typed = State::empty().after(Action::Type("D E F# my own".into()));
+        for action in [
+            Action::Demo("five-oars"),
+            Action::Clear,
+            Action::Open { name: "a.abc".into(), bytes: BOOK.as_bytes().into() },
+            Action::Open { name: "a.txt".into(), bytes: b"G A B".as_slice().into() },
+            Action::Type("pasted over it".into()),
+        ] {
+            let after = typed.after(action.clone());
+            assert_ne!(after.text, typed.text, "{action:?}");
+            let back = after.after(Action::Undo);
+            assert_eq!(back.text, typed.text, "{action:?}");
+            assert_eq!(back.after(Action::Redo).text, after.text, "{action:?}");
+        }
+    }
+
+    #[test]
+    fn typing_a_line_is_one_step_back() {
+        let mut state = State::empty();
+        for end in 1..=5 {
+            state = state.after(Action::Type("D E F"[..end].into()));
+        }
+        state = state.after(Action::Undo);
+        assert_eq!(&*state.text, "");
+        assert!(!state.can_undo() && state.can_redo());
+    }
+
+    #[test]
+    fn one_key_is_one_character_within_a_line() {
+        for (old, new, one) in [
+            ("ab", "aéb", true),
+            ("aéb", "ab", true),
+            ("aab", "aaab", true),
+            ("abc", "axc", true),
+            ("ab", "a\nb", false),
+            ("a\nb", "ab", false),
+            ("ab", "axyb", false),
+            ("ab", "ba", false),
+            ("", "x", true),
+        ] {
+            assert_eq!(is_one_key(old, new), one, "{old:?} {new:?}");
+        }
+    }
+
+    #[test]
+    fn a_file_with_many_tunes_opens_as_a_list() {
+        let state = open(&State::empty(), BOOK.as_bytes());
+        assert_eq!(state.book.as_ref().map(|b| b.tunes.len()), Some(2));
+        assert!(state.text.starts_with("X:1"));
+        assert_eq!(&*state.defaults, "M:6/8\n");
+        let second = state.after(Action::Choose(1));
+        assert!(second.text.starts_with("X:2"));
+        let beyond = second.after(Action::Choose(7));
+        assert_eq!(beyond.text, second.text);
+        assert!(second.after(Action::CloseBook).text.starts_with("X:2"));
+    }
+
+    #[test]
+    fn tunes_typed_one_after_the_other_stay_in_the_field() {
+        let state = State::empty().after(Action::Type(BOOK.into()));
+        assert!(state.book.is_none());
+        assert_eq!(&*state.text, BOOK);
+        assert_eq!(state.after(Action::Choose(1)).chosen, 1);
+    }
+
+    #[test]
+    fn a_whole_book_that_is_pasted_becomes_a_list() {
+        let many: String = (0..3000).map(|i| format!("X:{i}\nK:D\nDEFG ABcd|\n\n")).collect();
+        let state = State::first_visit().after(Action::Type(many));
+        assert_eq!(state.book.as_ref().map(|b| b.tunes.len()), Some(3000));
+        assert!(state.text.len() < 100);
+    }
+
+    #[test]
+    fn what_is_no_tune_is_refused_and_the_text_stays() {
+        let state = State::first_visit();
+        for (bytes, code) in
+            [(b"MThd\0\0\0\x06".as_slice(), "other-file-type"), (b"a\0b", "not-text")]
+        {
+            let after = open(&state, bytes);
+            assert_eq!(after.text, state.text);
+            let Some((_, Refused::NotTunes(kind))) = after.refused else { panic!("{code}") };
+            assert_eq!(kind.code(), code);
+        }
+        let large = open(&state, &vec![b'A'; LARGEST_FILE + 1]);
+        assert_eq!(large.refused.map(|r| r.1), Some(Refused::TooLarge));
+    }
+
+    #[test]
+    fn line_ends_of_every_kind_become_plain() {
+        let state = open(&State::empty(), b"X:1\r\nK:D\rDEF|\n");
+        assert_eq!(&*state.text, "X:1\nK:D\nDEF|\n");
+    }
+
+    #[test]
+    fn a_new_text_brings_the_wheel_back_to_the_answer_and_typing_leaves_it() {
+        let key = "E lydian".parse().unwrap();
+        let turned = State::first_visit().after(Action::Turn(key));
+        assert_eq!(turned.turned, Some(key));
+        assert_eq!(turned.after(Action::Type("D E".into())).turned, Some(key));
+        assert_eq!(turned.after(Action::Demo("five-oars")).turned, None);
+        assert_eq!(turned.after(Action::Follow).turned, None);
+    }
+
+    #[test]
+    fn the_past_is_bounded() {
+        let mut state = State::empty();
+        for i in 0..300 {
+            state = state.after(Action::Type("x\n".repeat(i * 2 % 97)));
+        }
+        assert!(state.past.len() <= PAST);
+    }
+}
