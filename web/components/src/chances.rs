@@ -1,5 +1,6 @@
 //! The chances of the candidates as a small plot.
 
+use crate::number::hundredths;
 use yew::prelude::*;
 
 /// One candidate.
@@ -48,7 +49,7 @@ pub fn Chances(props: &ChancesProps) -> Html {
                             <span class="chance-name">{ bar.name.clone() }</span>
                             <svg class="chance-bar" viewBox="0 0 100 10" preserveAspectRatio="none" aria-hidden="true">
                                 <rect class="chance-all" width="100" height="10" />
-                                <rect class="chance" width={format!("{:.2}", bar_length(bar.chance))} height="10" />
+                                <rect class="chance" width={hundredths(bar_length(bar.chance))} height="10" />
                             </svg>
                             <span class="chance-told">{ bar.told.clone() }</span>
                         </button>

@@ -6,6 +6,7 @@
 //! functions, tested natively.
 
 pub mod chances;
+mod number;
 pub mod range_picture;
 pub mod tone;
 pub mod wheel;

@@ -1,5 +1,6 @@
 //! Lowest and highest note on a ladder of notes, with home marked.
 
+use crate::number::hundredths;
 use crate::wheel::note_name;
 use modewright_core::{Pitch, Range, Spelling};
 use yew::prelude::*;
@@ -85,34 +86,34 @@ pub fn RangePicture(props: &RangePictureProps) -> Html {
     let (most_low, most_high) = (x(range.tessitura.0.midi()), x(range.tessitura.1.midi()));
     let half = (across / 2.0).clamp(4.0, 13.0);
     let name = |pitch: Pitch, class: &'static str, x: f64| {
-        html! { <text class={classes!("range-name", class)} x={format!("{x:.1}")} y="36">{ note_name(pitch.spelling()) }</text> }
+        html! { <text class={classes!("range-name", class)} x={hundredths(x)} y="36">{ note_name(pitch.spelling()) }</text> }
     };
     html! {
         <svg class="range-picture" viewBox="0 0 600 128" role="img" aria-label={props.words.sentence.clone()}>
-            <line class="range-rail" x1={EDGE.to_string()} x2={(WIDTH - EDGE).to_string()} y1="66" y2="66" />
+            <line class="range-rail" x1={hundredths(EDGE)} x2={hundredths(WIDTH - EDGE)} y1="66" y2="66" />
             { for rungs.iter().map(|rung| {
-                let at = format!("{:.1}", x(rung.midi));
+                let at = hundredths(x(rung.midi));
                 let (top, bottom) = if rung.plain { ("57", "75") } else { ("62", "70") };
                 html! { <line class={classes!("rung", rung.inside.then_some("inside"))} x1={at.clone()} x2={at} y1={top} y2={bottom} /> }
             }) }
-            <rect class="range-bar" x={format!("{:.1}", low - half)} y="54" rx="12" height="24"
-                width={format!("{:.1}", high - low + 2.0 * half)} />
-            <rect class="range-most" x={format!("{:.1}", most_low - half / 2.0)} y="60" rx="6" height="12"
-                width={format!("{:.1}", most_high - most_low + half)} />
+            <rect class="range-bar" x={hundredths(low - half)} y="54" rx="12" height="24"
+                width={hundredths(high - low + 2.0 * half)} />
+            <rect class="range-most" x={hundredths(most_low - half / 2.0)} y="60" rx="6" height="12"
+                width={hundredths(most_high - most_low + half)} />
             { for rungs.iter().filter(|r| r.home).map(|rung| html! {
                 <path class={classes!("house", (!rung.inside).then_some("beyond"))}
-                    d="M-10 11V-1L0 -12L10 -1V11Z" transform={format!("translate({:.1} 66)", x(rung.midi))} />
+                    d="M-10 11V-1L0 -12L10 -1V11Z" transform={format!("translate({} 66)", hundredths(x(rung.midi)))} />
             }) }
             { for rungs.iter().filter(|r| r.middle_c).map(|rung| html! {
-                <g class="middle-c" transform={format!("translate({:.1} 0)", x(rung.midi))}>
+                <g class="middle-c" transform={format!("translate({} 0)", hundredths(x(rung.midi)))}>
                     <line y1="86" y2="96" /><text y="112" class={anchor(x(rung.midi))}>{ props.words.middle_c.clone() }</text>
                 </g>
             }) }
             { name(range.lowest, "lowest", low) }
             if range.lowest != range.highest { { name(range.highest, "highest", high) } }
             if most_high - most_low > 8.0 {
-                <g class="most" transform={format!("translate({:.1} 0)", (most_low + most_high) / 2.0)}>
-                    <path d={format!("M{:.1} 86v5H{:.1}v-5", (most_low - most_high) / 2.0, (most_high - most_low) / 2.0)} />
+                <g class="most" transform={format!("translate({} 0)", hundredths((most_low + most_high) / 2.0))}>
+                    <path d={format!("M{} 86v5H{}v-5", hundredths((most_low - most_high) / 2.0), hundredths((most_high - most_low) / 2.0))} />
                     <text y="112">{ props.words.most.clone() }</text>
                 </g>
             }

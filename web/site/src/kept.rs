@@ -2,66 +2,56 @@
 
 use crate::state::{Origin, State};
 use modewright_components::wheel::Layout;
-use serde::{Deserialize, Serialize};
 
 /// Where it is kept.
 pub const PLACE: &str = "modewright";
 
-#[derive(Serialize, Deserialize)]
-struct Kept {
-    version: u32,
-    text: String,
-    defaults: String,
-    chosen: usize,
-    layout: String,
-    demo: Option<String>,
-    file: Option<String>,
-}
+/// The first line of what is kept; another form gets another number.
+const FORM: &str = "modewright 1";
 
-/// The text to keep.
+/// The text to keep: a few named lines, an empty line, then the header of the book and the tune.
 #[must_use]
 pub fn write(state: &State) -> String {
-    let kept = Kept {
-        version: 1,
-        text: state.text.to_string(),
-        defaults: state.defaults.to_string(),
-        chosen: state.chosen,
-        layout: match state.layout {
-            Layout::Fifths => "fifths",
-            Layout::Pitch => "pitch",
-        }
-        .to_owned(),
-        demo: match &state.origin {
-            Origin::Demo(id) => Some((*id).to_owned()),
-            _ => None,
-        },
-        file: match &state.origin {
-            Origin::File(name) => Some(name.to_string()),
-            _ => None,
-        },
+    let layout = match state.layout {
+        Layout::Fifths => "fifths",
+        Layout::Pitch => "pitch",
     };
-    serde_json::to_string(&kept).unwrap_or_default()
+    let origin = match &state.origin {
+        Origin::Typed => String::new(),
+        Origin::Demo(id) => format!("demo {id}\n"),
+        Origin::File(name) => format!("file {}\n", name.replace(['\n', '\r'], " ")),
+    };
+    let (chosen, defaults, text) = (state.chosen, &state.defaults, &state.text);
+    let length = defaults.len();
+    format!("{FORM}\nlayout {layout}\nchosen {chosen}\n{origin}header {length}\n\n{defaults}{text}")
 }
 
 /// The state that was kept; `None` for anything that was not written by [`write()`].
 #[must_use]
 pub fn read(kept: &str) -> Option<State> {
-    let kept: Kept = serde_json::from_str(kept).ok()?;
-    if kept.version != 1 {
+    let (head, body) = kept.split_once("\n\n")?;
+    let mut lines = head.lines();
+    if lines.next() != Some(FORM) {
         return None;
     }
-    let demo = |id: &String| modewright_lesson::demo::TUNES.iter().find(|d| d.id == id);
-    let origin = match (kept.demo.as_ref().and_then(demo), kept.file) {
-        (Some(demo), _) => Origin::Demo(demo.id),
-        (None, Some(name)) => Origin::File(name.into()),
-        (None, None) => Origin::Typed,
-    };
     let mut state = State::empty();
-    state.text = kept.text.into();
-    state.defaults = kept.defaults.into();
-    state.chosen = kept.chosen;
-    state.layout = if kept.layout == "pitch" { Layout::Pitch } else { Layout::Fifths };
-    state.origin = origin;
+    let mut length = 0;
+    for line in lines {
+        let (name, value) = line.split_once(' ')?;
+        match name {
+            "layout" if value == "pitch" => state.layout = Layout::Pitch,
+            "chosen" => state.chosen = value.parse().ok()?,
+            "header" => length = value.parse().ok()?,
+            "file" => state.origin = Origin::File(value.into()),
+            "demo" => {
+                let demo = modewright_lesson::demo::TUNES.iter().find(|demo| demo.id == value);
+                state.origin = demo.map_or(Origin::Typed, |demo| Origin::Demo(demo.id));
+            }
+            _ => {}
+        }
+    }
+    state.defaults = body.get(..length)?.into();
+    state.text = body.get(length..)?.into();
     Some(state)
 }
 
@@ -81,11 +71,17 @@ mod tests {
             (&state.text, &state.defaults, state.layout)
         );
         assert_eq!(back.origin, state.origin);
+        state.origin = Origin::File("odd\n\nname.abc".into());
+        let back = read(&write(&state)).unwrap();
+        assert_eq!(back.origin, Origin::File("odd  name.abc".into()));
+        assert_eq!(back.text, state.text);
     }
 
     #[test]
     fn what_others_wrote_is_left_alone() {
-        for odd in ["", "null", "{}", "{\"version\":2}", "[1]", "\u{0}"] {
+        for odd in
+            ["", "null", "{}", "modewright 2\n\nX", "modewright 1\nheader 9\n\nX", "\u{0}\n\n"]
+        {
             assert!(read(odd).is_none(), "{odd}");
         }
     }

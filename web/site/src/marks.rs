@@ -16,6 +16,11 @@ pub enum MarkKind {
     Error,
 }
 
+impl MarkKind {
+    /// All kinds, the gravest last.
+    pub const ALL: [Self; 4] = [Self::Reason, Self::Note, Self::Warning, Self::Error];
+}
+
 impl From<Severity> for MarkKind {
     fn from(severity: Severity) -> Self {
         match severity {
@@ -42,39 +47,36 @@ pub struct Piece {
 pub fn pieces(text: &str, marks: &[(Range<usize>, MarkKind)]) -> Vec<Piece> {
     let floor =
         |at: usize| (0..=at.min(text.len())).rev().find(|&i| text.is_char_boundary(i)).unwrap_or(0);
-    let mut marks: Vec<(Range<usize>, MarkKind)> = marks
-        .iter()
-        .filter_map(|(range, kind)| {
-            let start = floor(range.start);
-            let mut end = floor(range.end).max(start);
-            if end == start {
-                end += text[start..].chars().next().filter(|c| *c != '\n')?.len_utf8();
-            }
-            Some((start..end, *kind))
-        })
-        .collect();
-    marks.sort_by_key(|(range, kind)| (range.start, range.end, *kind));
-    let mut edges: Vec<usize> =
-        marks.iter().flat_map(|(range, _)| [range.start, range.end]).collect();
-    edges.extend([0, text.len()]);
+    // Where each mark begins and ends, with its kind.
+    let mut edges: Vec<(usize, bool, MarkKind)> = Vec::with_capacity(2 * marks.len());
+    for (range, kind) in marks {
+        let start = floor(range.start);
+        let mut end = floor(range.end).max(start);
+        if end == start {
+            let next = text.get(start..).and_then(|rest| rest.chars().next());
+            let Some(next) = next.filter(|c| *c != '\n') else { continue };
+            end += next.len_utf8();
+        }
+        edges.extend([(start, true, *kind), (end, false, *kind)]);
+    }
     edges.sort_unstable();
-    edges.dedup();
-    let mut next = 0;
-    let mut live: Vec<(usize, MarkKind)> = Vec::new();
-    edges
-        .windows(2)
-        .map(|pair| {
-            live.retain(|(end, _)| *end > pair[0]);
-            while let Some((range, kind)) = marks.get(next).filter(|(r, _)| r.start <= pair[0]) {
-                live.push((range.end, *kind));
-                next += 1;
-            }
-            let mut kinds: Vec<MarkKind> = live.iter().map(|(_, kind)| *kind).collect();
-            kinds.sort_unstable();
-            kinds.dedup();
-            Piece { range: pair[0]..pair[1], kinds }
-        })
-        .collect()
+    let mut pieces = Vec::new();
+    let mut live = [0_usize; MarkKind::ALL.len()];
+    let mut from = 0;
+    for (at, begins, kind) in edges.into_iter().map(Some).chain([None]).map(|edge| {
+        edge.map_or((text.len(), None, None), |(at, begins, kind)| (at, Some(begins), Some(kind)))
+    }) {
+        if at > from {
+            let kinds = MarkKind::ALL.into_iter().filter(|kind| live[*kind as usize] > 0);
+            pieces.push(Piece { range: from..at, kinds: kinds.collect() });
+            from = at;
+        }
+        if let (Some(begins), Some(kind)) = (begins, kind) {
+            let count = &mut live[kind as usize];
+            *count = if begins { *count + 1 } else { count.saturating_sub(1) };
+        }
+    }
+    pieces
 }
 
 #[cfg(test)]

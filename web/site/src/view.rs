@@ -266,11 +266,14 @@ fn problem_views(analysis: &Analysis, state: &State) -> Vec<ProblemView> {
         hint: told.hint.clone(),
         at: analysis.in_field(problem.span).start,
     });
-    let mut all: Vec<ProblemView> = view.collect();
+    let all: Vec<ProblemView> = view.collect();
     // The gravest first; among equals in the order of the text.
-    all.sort_by_key(|problem| std::cmp::Reverse(problem.kind));
-    all.truncate(PROBLEMS_SHOWN);
-    all
+    let gravest_first = MarkKind::ALL.into_iter().rev();
+    gravest_first
+        .flat_map(|kind| all.iter().filter(move |problem| problem.kind == kind))
+        .take(PROBLEMS_SHOWN)
+        .cloned()
+        .collect()
 }
 
 fn refused(name: &str, why: &Refused) -> String {
@@ -311,12 +314,8 @@ fn list(analysis: &Analysis, state: &State) -> Option<ListView> {
 }
 
 fn told(analysis: &Analysis) -> Vec<String> {
-    let Some(key) = analysis.key() else { return Vec::new() };
     let said = &analysis.answer.words;
-    let mut told = vec![words::in_one_sentence(key)];
-    if let Some(compared) = &said.compared {
-        told.push(sentence(compared));
-    }
+    let mut told: Vec<String> = said.compared.iter().map(|compared| sentence(compared)).collect();
     told.extend(said.open.iter().cloned());
     told.extend(said.variants.iter().cloned());
     told.extend(said.agrees.clone());
@@ -364,10 +363,10 @@ fn homes(finding: &Finding, state: &State) -> Vec<HomeView> {
     if finding.ranked.is_empty() {
         return Vec::new();
     }
-    let mut notes: Vec<_> = finding.notes.iter().collect();
-    notes.sort_by_key(|note| note.degree.semitones());
-    notes
-        .into_iter()
+    // From home upwards.
+    let at = |above: u8| finding.notes.iter().filter(move |n| n.degree.semitones() == above);
+    (0..12)
+        .flat_map(at)
         .map(|note| {
             let class = note.note.pitch_class();
             HomeView { class, name: words::note(note.note), chosen: state.what_if == Some(class) }
@@ -469,10 +468,12 @@ fn wheel_words(shown: Key) -> WheelWords {
 
 /// Words as a sentence: a capital and a full stop.
 fn sentence(words: &str) -> String {
-    let mut chars = words.chars();
-    let first = chars.next().map(|c| c.to_uppercase().to_string()).unwrap_or_default();
     let stop = if words.ends_with('.') { "" } else { "." };
-    format!("{first}{}{stop}", chars.as_str())
+    let mut sentence = format!("{words}{stop}");
+    if let Some(first) = sentence.get_mut(..1) {
+        first.make_ascii_uppercase();
+    }
+    sentence
 }
 
 #[cfg(test)]

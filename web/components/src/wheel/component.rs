@@ -3,8 +3,9 @@
 use super::drawing;
 use super::grip::{Grip, Part, Turned};
 use super::layout::{self, HALF, Layout};
-use super::marks::{NoteTime, place_marks};
+use super::marks::{NoteTime, Role, place_marks};
 use super::turn;
+use crate::number::hundredths;
 use crate::tone;
 use modewright_core::{Key, Signature, Spelling};
 use std::rc::Rc;
@@ -103,12 +104,10 @@ pub fn Wheel(props: &WheelProps) -> Html {
             if event.button() != 0 || grip.borrow().is_some() {
                 return;
             }
-            event.stop_propagation();
             let Some(at) = in_drawing(&svg, &event) else { return };
-            if let Some(target) = event.current_target().and_then(|t| t.dyn_into::<Element>().ok())
-            {
-                // Without capture the turn ends at the edge of the part; nothing else is lost.
-                let _ = target.set_pointer_capture(event.pointer_id());
+            if let Some(svg) = svg.cast::<Element>() {
+                // Without capture the turn ends at the edge of the drawing; nothing else is lost.
+                let _ = svg.set_pointer_capture(event.pointer_id());
             }
             *grip.borrow_mut() = Some(Grip::take(part, event.pointer_id(), key, layout, at));
         })
@@ -199,24 +198,25 @@ pub fn Wheel(props: &WheelProps) -> Html {
             <svg ref={svg.clone()} class={classes!("wheel-drawing", order, holding)} viewBox={view_box}
                 role="group" aria-label={words.sentence.clone()}
                 onpointermove={on_move} onpointerup={on_up} onpointercancel={on_cancel}>
-                <circle class="rail" r={layout::NAMES.to_string()} />
+                <circle class="rail" r={hundredths(layout::NAMES)} />
                 <g class="ring" tabindex="0" role="slider" aria-label={words.turn_ring.clone()}
                     aria-valuemin="0" aria-valuemax="6"
                     aria-valuenow={(6 - key.mode.darkness()).to_string()}
                     aria-valuetext={words.sentence.clone()}
                     onpointerdown={take(Part::Ring)} onkeydown={ring_keys}>
-                    <circle class="focus-ring" r={(layout::RIM.1 + 3.0).to_string()} />
+                    <circle class="focus-ring" r={hundredths(layout::RIM.1 + 3.0)} />
                     { for marks.iter().map(|mark| drawing::place(mark, layout, held.ring.unwrap_or(0.0))) }
                 </g>
                 <g ref={hand} class="hand" tabindex="0" role="slider" aria-label={words.turn_home.clone()}
                     aria-valuemin="1" aria-valuemax="7" aria-valuenow={key.mode.parent_degree().to_string()}
                     aria-valuetext={words.sentence.clone()}
                     onpointerdown={take(Part::Home)} onkeydown={home_keys}>
-                    { drawing::home_marker(held.home.unwrap_or(0.0)) }
+                    { drawing::home_marker(
+                        held.home.unwrap_or(0.0),
+                        marks.iter().find(|m| m.role == Role::Home).map_or(0.0, |m| m.share),
+                    ) }
                 </g>
-                <g class="home-name-over">
-                    { home_name(&marks, layout) }
-                </g>
+                { for marks.iter().map(|mark| drawing::home_name(mark, layout)) }
                 { drawing::hub(&words.hub.0, &words.hub.1, &words.hub.2) }
             </svg>
             <ul class="legend" aria-hidden="true">
@@ -244,19 +244,6 @@ pub fn Wheel(props: &WheelProps) -> Html {
                     loudness={words.loudness.clone()} silent={words.silent.clone()} />
             </div>
         </div>
-    }
-}
-
-/// The name of home, drawn once more above the marker that covers it.
-fn home_name(marks: &[super::marks::PlaceMark], layout: Layout) -> Html {
-    let Some(home) = marks.iter().find(|m| m.role == super::marks::Role::Home) else {
-        return Html::default();
-    };
-    let (x, y) = layout::point(layout.degrees(home.class), layout::NAMES);
-    html! {
-        <text class="name home-name" x={format!("{x:.2}")} y={format!("{y:.2}")} dy="0.35em">
-            { super::marks::note_name(home.name) }
-        </text>
     }
 }
 
@@ -343,7 +330,7 @@ fn use_hand_angle(hand: &NodeRef, degrees: f64) {
         *turned = layout::nearest_turn(*turned, degrees);
         if let Some(hand) = hand.cast::<SvgElement>() {
             // A browser that refuses leaves the hand where it was.
-            let _ = hand.style().set_property("--a", &format!("{}deg", *turned));
+            let _ = hand.style().set_property("--a", &format!("{}deg", hundredths(*turned)));
         }
     });
 }

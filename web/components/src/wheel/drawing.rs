@@ -3,11 +3,11 @@
 
 use super::layout::{self, HUB, Layout, NAMES, OUTSIDE, RIM, SHARE};
 use super::marks::{PlaceMark, Role, degree_name, note_name};
+use crate::number::hundredths;
 use yew::prelude::*;
 
 /// One of the twelve places, drawn at the top and turned to its angle by its class.
 pub(super) fn place(mark: &PlaceMark, layout: Layout, ring_beyond: f64) -> Html {
-    let inside = mark.role != Role::Outside;
     let role = match mark.role {
         Role::Home => "home",
         Role::InMode => "in-mode",
@@ -24,15 +24,19 @@ pub(super) fn place(mark: &PlaceMark, layout: Layout, ring_beyond: f64) -> Html 
         foreign.then_some("foreign"),
         (mark.share > 0.0).then_some("sounds")
     );
-    let follow = format!("rotate({ring_beyond:.2})");
+    let follow = format!("rotate({})", hundredths(ring_beyond));
     html! {
         <g {class} data-note={mark.name.to_string()} key={mark.class.semitones()}>
             <g class="turning" transform={follow}>
-                <line class="spoke" x1="0" x2="0" y1={(-HUB).to_string()} y2={(-RIM.0).to_string()} />
+                <line class="spoke" x1="0" x2="0" y1={hundredths(-HUB)} y2={hundredths(-RIM.0)} />
                 <path class="rim" d={layout::rim_piece(RIM)} />
             </g>
-            if inside { { share_inside(mark.share) } } else if foreign { { share_outside(mark.share) } }
-            <g transform={format!("translate(0 {})", -NAMES)}>
+            if mark.degree.is_some() && mark.role != Role::Home {
+                { share_bar(mark.share, 9.0) }
+            } else if foreign {
+                { share_outside(mark.share) }
+            }
+            <g transform={format!("translate(0 {})", hundredths(-NAMES))}>
                 <text class="upright name" dy="0.35em">{ note_name(mark.name) }</text>
             </g>
             { badge(mark) }
@@ -41,11 +45,11 @@ pub(super) fn place(mark: &PlaceMark, layout: Layout, ring_beyond: f64) -> Html 
 }
 
 /// How long a note of the mode sounds: a bar along its spoke, from the hub outwards.
-fn share_inside(share: f64) -> Html {
+fn share_bar(share: f64, width: f64) -> Html {
     let length = share * SHARE;
     html! {
-        <rect class="share" x="-4.5" width="9" rx="4.5" y={format!("{:.1}", -HUB - 5.0 - length)}
-            height={format!("{length:.1}")} />
+        <rect class="share" x={hundredths(-width / 2.0)} width={hundredths(width)} rx={hundredths(width / 2.0)}
+            y={hundredths(-HUB - 5.0 - length)} height={hundredths(length)} />
     }
 }
 
@@ -53,15 +57,15 @@ fn share_inside(share: f64) -> Html {
 fn share_outside(share: f64) -> Html {
     let length = (share * SHARE).clamp(4.0, 22.0);
     html! {
-        <rect class="share" x="-4.5" width="9" rx="4.5" y={format!("{:.1}", -OUTSIDE - 20.0 - length)}
-            height={format!("{length:.1}")} />
+        <rect class="share" x="-4.5" width="9" rx="4.5" y={hundredths(-OUTSIDE - 20.0 - length)}
+            height={hundredths(length)} />
     }
 }
 
 /// What stands outside the rim: the degree of a note of the mode, or a foreign or open note in
 /// a ring of dashes.
 fn badge(mark: &PlaceMark) -> Html {
-    let lift = format!("translate(0 {})", -OUTSIDE);
+    let lift = format!("translate(0 {})", hundredths(-OUTSIDE));
     match mark.role {
         Role::InMode | Role::Changed { .. } => {
             let degree = mark.degree.map(degree_name).unwrap_or_default();
@@ -93,13 +97,29 @@ fn badge(mark: &PlaceMark) -> Html {
     }
 }
 
-/// The home marker, drawn at the top: a thick spoke and a house beyond the rim.
-pub(super) fn home_marker(beyond: f64) -> Html {
+/// The name of home, drawn once more above the marker that covers it.
+pub(super) fn home_name(mark: &PlaceMark, layout: Layout) -> Html {
+    if mark.role != Role::Home {
+        return Html::default();
+    }
+    let class = classes!("place", "home-name", format!("at-{}", layout.place(mark.class)));
     html! {
-        <g transform={format!("rotate({beyond:.2})")}>
-            <line class="home-spoke" x1="0" x2="0" y1={(-HUB).to_string()} y2={(-RIM.0).to_string()} />
+        <g {class} key="home-name">
+            <g transform={format!("translate(0 {})", hundredths(-NAMES))}>
+                <text class="upright name" dy="0.35em">{ note_name(mark.name) }</text>
+            </g>
+        </g>
+    }
+}
+
+/// The home marker, drawn at the top: a thick spoke and a house beyond the rim.
+pub(super) fn home_marker(beyond: f64, share: f64) -> Html {
+    html! {
+        <g transform={format!("rotate({})", hundredths(beyond))}>
+            <line class="home-spoke" x1="0" x2="0" y1={hundredths(-HUB)} y2={hundredths(-RIM.0)} />
+            { share_bar(share, 5.0) }
             <path class="home-rim" d={layout::rim_piece(RIM)} />
-            <g transform={format!("translate(0 {})", -OUTSIDE)}>
+            <g transform={format!("translate(0 {})", hundredths(-OUTSIDE))}>
                 <circle class="reach" r="26" />
                 <path class="house" d="M-17 15V-3L0 -19L17 -3V15Z" />
                 <text class="upright degree" dy="0.4em">{ "1" }</text>
@@ -112,7 +132,7 @@ pub(super) fn home_marker(beyond: f64) -> Html {
 pub(super) fn hub(home: &str, mode: &str, signature: &str) -> Html {
     html! {
         <g class="hub">
-            <circle r={HUB.to_string()} />
+            <circle r={hundredths(HUB)} />
             <text class="hub-home" y="-11">{ home }</text>
             <text class="hub-mode" y="12">{ mode }</text>
             <text class="hub-signature" y="32">{ signature }</text>

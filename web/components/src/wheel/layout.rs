@@ -1,6 +1,7 @@
 //! Where things stand on the wheel. Angles are degrees clockwise from the top; lengths are
 //! units of the drawing, whose centre is at 0, 0.
 
+use crate::number::hundredths;
 use modewright_core::PitchClass;
 
 /// The two orders of the twelve notes round the wheel.
@@ -50,12 +51,6 @@ pub(super) const OUTSIDE: f64 = 187.0;
 /// The longest mark of a note's share, along its spoke.
 pub(super) const SHARE: f64 = RIM.0 - HUB - 10.0;
 
-/// The point at an angle and a distance from the centre.
-pub(super) fn point(degrees: f64, radius: f64) -> (f64, f64) {
-    let angle = degrees.to_radians();
-    (radius * libm::sin(angle), -radius * libm::cos(angle))
-}
-
 /// The angle of a point, 0 to 360.
 pub(super) fn degrees_at(x: f64, y: f64) -> f64 {
     libm::atan2(x, -y).to_degrees().rem_euclid(360.0)
@@ -72,15 +67,17 @@ pub(super) fn nearest_turn(from: f64, to: f64) -> f64 {
     from + difference(to, from)
 }
 
+/// Sine and cosine of half a place, 15 degrees: all the trigonometry that the drawing needs.
+const HALF_PLACE: (f64, f64) = (0.258_819_045_102_520_8, 0.965_925_826_289_068_3);
+
 /// The outline of a piece of the rim, one place wide, centred at the top.
 pub(super) fn rim_piece((inner, outer): (f64, f64)) -> String {
-    let half = STEP / 2.0;
-    let (a, b) = (point(-half, outer), point(half, outer));
-    let (c, d) = (point(half, inner), point(-half, inner));
-    format!(
-        "M{:.2} {:.2}A{outer} {outer} 0 0 1 {:.2} {:.2}L{:.2} {:.2}A{inner} {inner} 0 0 0 {:.2} {:.2}Z",
-        a.0, a.1, b.0, b.1, c.0, c.1, d.0, d.1
-    )
+    let across = |radius: f64| hundredths(radius * HALF_PLACE.0);
+    let up = |radius: f64| hundredths(-radius * HALF_PLACE.1);
+    let (r, s) = (hundredths(outer), hundredths(inner));
+    let (x, y) = (across(outer), up(outer));
+    let (v, w) = (across(inner), up(inner));
+    format!("M-{x} {y}A{r} {r} 0 0 1 {x} {y}L{v} {w}A{s} {s} 0 0 0 -{v} {w}Z")
 }
 
 /// How far a ring turned by hand from where it was taken has come: whole steps, and the rest in
@@ -90,6 +87,13 @@ pub(super) fn steps_turned(degrees: f64) -> (i32, f64) {
     #[expect(clippy::cast_possible_truncation, reason = "clamped above")]
     let whole = steps as i32;
     (whole, (degrees - steps * STEP).clamp(-STEP / 2.0, STEP / 2.0))
+}
+
+/// The point at an angle and a distance from the centre.
+#[cfg(test)]
+pub(super) fn point(degrees: f64, radius: f64) -> (f64, f64) {
+    let angle = degrees.to_radians();
+    (radius * libm::sin(angle), -radius * libm::cos(angle))
 }
 
 #[cfg(test)]
@@ -125,6 +129,13 @@ mod tests {
             places.sort_unstable();
             assert_eq!(places, (0..12).collect::<Vec<u8>>());
         }
+    }
+
+    #[test]
+    fn a_piece_of_the_rim_is_one_place_wide() {
+        let (x, y) = point(STEP / 2.0, 166.0);
+        let start = format!("M-{} {}A166 166", hundredths(x), hundredths(y));
+        assert!(rim_piece(RIM).starts_with(&start), "{}", rim_piece(RIM));
     }
 
     #[test]

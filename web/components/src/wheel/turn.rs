@@ -26,10 +26,14 @@ pub fn writable(key: Key) -> Key {
 #[must_use]
 pub fn home_by(key: Key, layout: Layout, places: i32) -> Key {
     let key = writable(key);
-    let Ok(mut all) = key.relatives() else { return key };
+    let places_on = places.rem_euclid(7);
+    let Ok(all) = key.relatives() else { return key };
     let from = layout.place(key.home.pitch_class());
-    all.sort_by_key(|other| (layout.place(other.home.pitch_class()) + 12 - from) % 12);
-    all.get(usize::try_from(places.rem_euclid(7)).unwrap_or(0)).copied().unwrap_or(key)
+    // The seven in the order of the wheel, from home clockwise.
+    let mut places = (0..12).filter_map(|i| {
+        all.iter().find(|other| layout.place(other.home.pitch_class()) == (from + i) % 12)
+    });
+    places.nth(usize::try_from(places_on).unwrap_or(0)).copied().unwrap_or(key)
 }
 
 /// The same notes with this one as home; `None` where it is not one of the seven.

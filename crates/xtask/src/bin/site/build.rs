@@ -93,8 +93,23 @@ fn compile() -> Result<(), String> {
     command
         .args(["build", "--locked", "--profile", "web", "--package", "modewright-site"])
         .args(["--bin", "modewright-site", "--target", TARGET])
+        .env("RUSTFLAGS", remap())
         .current_dir(crate::root());
     run(&mut command)
+}
+
+/// Takes the folders of this machine out of the program, so that every machine builds the same.
+fn remap() -> String {
+    let home = std::env::var_os("CARGO_HOME")
+        .map(PathBuf::from)
+        .or_else(|| std::env::var_os("HOME").map(|home| PathBuf::from(home).join(".cargo")));
+    let sources = home.and_then(|home| fs::read_dir(home.join("registry/src")).ok());
+    let sources = sources.into_iter().flatten().filter_map(|entry| Some(entry.ok()?.path()));
+    sources
+        .chain([crate::root()])
+        .map(|folder| format!("--remap-path-prefix={}=.", folder.display()))
+        .collect::<Vec<String>>()
+        .join(" ")
 }
 
 fn run(command: &mut Command) -> Result<(), String> {
