@@ -151,7 +151,8 @@ pub(super) fn strains(tune: &Tune) -> Vec<Strain> {
     });
     for (i, strain) in strains.iter_mut().enumerate() {
         let from = tune.bars[strain.first].first;
-        let named = part_starts.iter().find(|&&(event, _)| event == from);
+        let at = part_starts.partition_point(|&(event, _)| event < from);
+        let named = part_starts.get(at).filter(|&&(event, _)| event == from);
         strain.label = named.map_or_else(|| letter(i), |&(_, name)| name.to_owned());
     }
     strains

@@ -110,3 +110,6 @@ impl Tune {
     /// The most bars that unfolding gives.
     pub const MAX_PLAYED_BARS: usize = 100_000;
 }
+
+#[cfg(test)]
+mod tests;
