@@ -30,6 +30,7 @@ mod key;
 mod length;
 mod metre;
 mod mode;
+mod order;
 mod pattern;
 mod pitch;
 mod pitch_class;

@@ -37,7 +37,7 @@ pub fn note(text: &str) -> Result<Spelling, TheoryError> {
 ///
 /// [`TheoryError::NotA`] for anything else.
 pub fn mode(text: &str) -> Result<Mode, TheoryError> {
-    let word: String = text.trim().chars().take(LONGEST).flat_map(char::to_lowercase).collect();
+    let word: String = text.trim().chars().take(LONGEST).map(|c| c.to_ascii_lowercase()).collect();
     let bad = || not_a("mode", text);
     if word == "m" {
         return Ok(Mode::Aeolian);

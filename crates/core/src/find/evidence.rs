@@ -5,7 +5,7 @@ use super::{
     model::Model,
     view::View,
 };
-use crate::{Key, PitchClass, PitchSet, Spelling, Tune};
+use crate::{Key, PitchClass, PitchSet, Spelling, Tune, order};
 
 /// What a contribution speaks of.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -142,7 +142,7 @@ impl Comparison<'_> {
         for (weight, _, sum) in &mut sums {
             *weight = self.hundredths(*sum);
         }
-        sums.sort_by_key(|&(weight, kind, _)| (std::cmp::Reverse(weight), kind));
+        order::short(&mut sums, |&(weight, kind, _)| (std::cmp::Reverse(weight), kind));
         sums.into_iter()
             .filter(|&(weight, ..)| weight >= LEAST)
             .filter_map(|(weight, kind, sum)| self.reason(kind, weight, sum, answer, rival))
@@ -237,7 +237,7 @@ impl Comparison<'_> {
             .map(|class| (share(class, favoured) - share(class, other), class))
             .filter(|&(weight, _)| weight > 0)
             .collect();
-        classes.sort_by_key(|&(weight, class)| (std::cmp::Reverse(weight), class));
+        order::short(&mut classes, |&(weight, class)| (std::cmp::Reverse(weight), class));
         let most = classes.first().map_or(0, |c| c.0);
         classes.retain(|&(weight, _)| weight * 3 >= most);
         classes.truncate(3);

@@ -1,6 +1,6 @@
 //! What the notes themselves say: shares, gaps, double forms, and whether the page agrees.
 
-use crate::{Degree, Key, Mode, Pattern, PitchClass, PitchSet, Spelling, Tune};
+use crate::{Degree, Key, Mode, Pattern, PitchClass, PitchSet, Spelling, Tune, order};
 
 /// A note of the tune with its share of the sounding time.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -103,7 +103,7 @@ pub(super) fn uses(tune: &Tune) -> Vec<Use> {
             uses.push(Use { note, ticks, count: 1, firm });
         }
     }
-    uses.sort_by_key(|u| (std::cmp::Reverse(u.ticks), u.note));
+    order::short(&mut uses, |u| (std::cmp::Reverse(u.ticks), u.note));
     uses
 }
 
@@ -175,7 +175,7 @@ pub(super) fn variants(tune: &Tune, uses: &[Use], key: Key) -> Vec<Variant> {
         if forms.len() < 2 {
             continue;
         }
-        forms.sort_by_key(|form| !own.contains(form));
+        order::short(&mut forms, |form| !own.contains(form));
         let bars = forms.iter().map(|form| bars_with(tune, *form)).collect();
         variants.push(Variant { degree: number, forms, bars });
     }

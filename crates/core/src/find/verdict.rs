@@ -9,7 +9,7 @@ use super::{
     model::{Given, Model},
     view::View,
 };
-use crate::{Key, PitchClass, PitchSet, Range, Signature, Spelling, Step, Tune};
+use crate::{Key, PitchClass, PitchSet, Range, Signature, Spelling, Step, Tune, order};
 
 /// Chance from which an answer is clear, in ten-thousandths.
 const CLEAR: u16 = 7_500;
@@ -174,7 +174,7 @@ fn rivals(best: Candidate, scores: &[i64], spell: &dyn Fn(usize) -> Key) -> Vec<
             .max_by_key(|&i| (scores[i], std::cmp::Reverse(i)))
     };
     let mut rivals: Vec<usize> = [of(false), of(true)].into_iter().flatten().collect();
-    rivals.sort_by_key(|&i| std::cmp::Reverse(scores[i]));
+    order::short(&mut rivals, |&i| std::cmp::Reverse(scores[i]));
     rivals.into_iter().map(|index| Candidate { index, key: spell(index) }).collect()
 }
 

@@ -56,7 +56,7 @@ fn before_colon(text: &str, first: bool) -> Option<(TokenKind, usize)> {
         return None;
     }
     let rest = text.get(name.len() + 1..).unwrap_or_default();
-    let lower = name.trim().to_lowercase();
+    let lower = name.trim().to_ascii_lowercase();
     let all = text.len();
     let kind = match lower.as_str() {
         "" => return None,
@@ -102,10 +102,10 @@ fn part_name(name: &str) -> Option<String> {
     let words: Vec<&str> = name.split_whitespace().collect();
     let is_part = |w: &str| PART_WORDS.iter().any(|p| w.eq_ignore_ascii_case(p));
     match words.as_slice() {
-        [letter] if is_label(letter) => Some(letter.to_uppercase()),
+        [letter] if is_label(letter) => Some(letter.to_ascii_uppercase()),
         [word] if is_part(word) => Some((*word).to_owned()),
         [word, other] | [other, word] if is_part(word) => {
-            Some(if is_label(other) { other.to_uppercase() } else { words.join(" ") })
+            Some(if is_label(other) { other.to_ascii_uppercase() } else { words.join(" ") })
         }
         _ => None,
     }
@@ -151,7 +151,7 @@ fn part_in_front(text: &str) -> Option<(String, usize)> {
     let rest = text.get(5..)?;
     let label = rest.split_whitespace().next().filter(|w| is_label(w))?;
     let length = 5 + rest.find(label)? + label.len();
-    Some((label.to_uppercase(), length))
+    Some((label.to_ascii_uppercase(), length))
 }
 
 /// More words than notes, and no bar lines.

@@ -31,7 +31,7 @@ pub(super) fn key(text: &str) -> Option<Key> {
 }
 
 fn mode_of(word: &str) -> Option<Mode> {
-    let word = word.to_lowercase();
+    let word = word.to_ascii_lowercase();
     if word == "m" {
         return Some(Mode::Aeolian);
     }
