@@ -242,7 +242,7 @@ impl FindAnswer {
             home: key.map(|k| k.home.to_string()),
             mode: key.map(|k| k.mode.name()),
             chance: best.map(|b| b.chance.as_f64()),
-            verdict: verdict(finding.verdict),
+            verdict: verdict_name(finding.verdict),
             pattern: finding.pattern.map(pattern),
             parent: key.and_then(|k| k.parent().ok()).map(|p| p.home.to_string()),
             signature: key.and_then(|k| k.signature().ok()).map(modewright_core::Signature::fifths),
@@ -261,7 +261,33 @@ impl FindAnswer {
             evidence: evidence(finding),
             problems: problems.iter().map(ProblemAnswer::new).collect(),
             sounding_shift: tune.sounding_shift,
-            words: sentences(tune, finding),
+            words: WordsAnswer::new(tune, finding),
+        }
+    }
+}
+
+impl WordsAnswer {
+    /// The sentences for a finding.
+    #[must_use]
+    pub fn new(tune: &Tune, finding: &Finding) -> Self {
+        let verdict = words::headline(finding);
+        let range = finding.range.as_ref();
+        let lowest = range.map(|r| words::pitch(r.lowest));
+        let highest = range.map(|r| words::pitch(r.highest));
+        let Some(best) = finding.best() else {
+            return Self { verdict, lowest, highest, ..Self::default() };
+        };
+        Self {
+            verdict,
+            sure: Some(words::how_sure(best.chance)),
+            compared: words::compared(best.key),
+            lowest,
+            highest,
+            position: finding.position.map(|p| words::position(p).to_owned()),
+            open: finding.open.iter().map(|o| words::open(o, best.key)).collect(),
+            variants: finding.variants.iter().map(words::variants).collect(),
+            agrees: tune.key().and_then(|k| words::agreement(finding.agrees, k, best.key)),
+            strains: words::strains(&finding.strains, best.key),
         }
     }
 }
@@ -353,29 +379,9 @@ fn evidence(finding: &Finding) -> Vec<EvidenceAnswer> {
     finding.evidence.iter().map(answer).collect()
 }
 
-fn sentences(tune: &Tune, finding: &Finding) -> WordsAnswer {
-    let verdict = words::headline(finding);
-    let range = finding.range.as_ref();
-    let lowest = range.map(|r| words::pitch(r.lowest));
-    let highest = range.map(|r| words::pitch(r.highest));
-    let Some(best) = finding.best() else {
-        return WordsAnswer { verdict, lowest, highest, ..WordsAnswer::default() };
-    };
-    WordsAnswer {
-        verdict,
-        sure: Some(words::how_sure(best.chance)),
-        compared: words::compared(best.key),
-        lowest,
-        highest,
-        position: finding.position.map(|p| words::position(p).to_owned()),
-        open: finding.open.iter().map(|o| words::open(o, best.key)).collect(),
-        variants: finding.variants.iter().map(words::variants).collect(),
-        agrees: tune.key().and_then(|k| words::agreement(finding.agrees, k, best.key)),
-        strains: words::strains(&finding.strains, best.key),
-    }
-}
-
-const fn verdict(verdict: Verdict) -> &'static str {
+/// The name of a verdict, as answers have it.
+#[must_use]
+pub const fn verdict_name(verdict: Verdict) -> &'static str {
     match verdict {
         Verdict::Clear => "clear",
         Verdict::Open => "open",

@@ -11,6 +11,7 @@ mod scale;
 pub use find::{
     EvidenceAnswer, FindAnswer, KeyAnswer, NoteAnswer, OpenAnswer, PlaceAnswer, ProblemAnswer,
     RankedAnswer, SpanAnswer, StrainAnswer, VariantAnswer, WordsAnswer, WrittenAnswer,
+    verdict_name,
 };
 pub use scale::{DegreeAnswer, ParallelAnswer, RelativeAnswer, ScaleAnswer};
 
