@@ -6,7 +6,7 @@ use modewright_core::find::{self, Finding};
 use modewright_core::{Key, tune::Span};
 use modewright_formats::source::TuneText;
 use modewright_formats::{ReadOptions, Reading, read};
-use modewright_lesson::answer::FindAnswer;
+use modewright_lesson::answer::WordsAnswer;
 use std::ops::Range;
 use std::sync::Arc;
 
@@ -23,8 +23,8 @@ pub struct Analysis {
     pub reading: Reading,
     /// What was found.
     pub finding: Finding,
-    /// The same in the shape and the words of every edge.
-    pub answer: FindAnswer,
+    /// The same in the words of every edge.
+    pub words: WordsAnswer,
 }
 
 impl Analysis {
@@ -43,8 +43,8 @@ impl Analysis {
         let start = line_start(text, tune.first_line);
         let reading = read(tune, &ReadOptions::default());
         let finding = find::find(&reading.tune);
-        let answer = FindAnswer::new("", &reading.tune, &finding, &reading.problems);
-        Self { chosen, start, reading, finding, answer, inside }
+        let words = WordsAnswer::new(&reading.tune, &finding);
+        Self { chosen, start, reading, finding, words, inside }
     }
 
     /// The most likely key.

@@ -2,7 +2,7 @@
 
 use crate::analysis::Analysis;
 use crate::effects::{self, Files};
-use crate::parts::{Candidates, Field, Mode, Tools, Trial, TuneList, Verdict, WheelPlace};
+use crate::parts;
 use crate::state::{Action, State};
 use crate::{labels, view};
 use std::rc::Rc;
@@ -34,7 +34,9 @@ fn App() -> Html {
         (state.text.clone(), state.defaults.clone(), state.chosen),
         |(text, defaults, chosen)| Analysis::of(text, defaults, *chosen),
     );
-    let page = Rc::new(view::view(&analysis, &state));
+    let page = view::view(&analysis, &state);
+    let demos = use_memo((), |()| view::demos());
+    let node = use_node_ref();
     let act = {
         let dispatcher = state.dispatcher();
         Callback::from(move |action| dispatcher.dispatch(action))
@@ -78,19 +80,19 @@ fn App() -> Html {
             <main>
                 <section class="tune" aria-labelledby="tune">
                     <h2 id="tune">{ labels::TUNE }</h2>
-                    <Tools origin={state.origin.clone()} can_undo={state.can_undo()} can_redo={state.can_redo()}
-                        is_empty={state.text.is_empty()} files={files} act={act.clone()} />
+                    { parts::tools(&state, &demos, &files, &act) }
                     <p class="refused" role="alert">{ page.refused.clone().unwrap_or_default() }</p>
-                    <TuneList list={page.list.clone()} search={state.search.clone()} act={act.clone()} />
-                    <Field text={state.text.clone()} page={page.clone()} act={act.clone()} />
+                    { parts::tune_list(page.list.as_ref(), &state.search, &act) }
+                    { parts::field(&state.text, &page, &node, &act) }
                 </section>
-                <Verdict verdict={page.verdict.clone()} />
-                <WheelPlace wheel={page.wheel.clone()} act={act.clone()} />
+                { parts::verdict(&page.verdict) }
+                <div class="about-text">{ parts::about_text(&state.text, &page, &node) }</div>
+                { parts::wheel_place(&page.wheel, &act) }
                 <section class="mode" aria-labelledby="mode">
                     <h2 id="mode">{ labels::MODE }</h2>
-                    <Mode page={page.clone()} act={act.clone()} />
-                    <Trial page={page.clone()} act={act.clone()} />
-                    <Candidates page={page.clone()} act={act} />
+                    { parts::mode(&page, &act) }
+                    { parts::trial(&page, &act) }
+                    { parts::candidates(&page, &act) }
                 </section>
             </main>
             <footer><p>{ labels::RIGHTS }</p></footer>

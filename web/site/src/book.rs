@@ -36,7 +36,7 @@ impl Book {
     /// The places of the tunes that hold every word of a search.
     #[must_use]
     pub fn search(&self, search: &str) -> Vec<usize> {
-        let search = search.to_lowercase();
+        let search = search.to_ascii_lowercase();
         let words: Vec<&str> = search.split_whitespace().collect();
         let fits = |entry: &Entry| words.iter().all(|word| entry.searched.contains(word));
         self.entries.iter().enumerate().filter(|(_, e)| fits(e)).map(|(i, _)| i).collect()
@@ -62,7 +62,7 @@ fn entry(tune: &TuneText) -> Entry {
     if let Some(number) = &number {
         searched = format!("{number} {searched}");
     }
-    Entry { number, title, searched: searched.to_lowercase() }
+    Entry { number, title, searched: searched.to_ascii_lowercase() }
 }
 
 #[cfg(test)]

@@ -8,6 +8,7 @@ use modewright_components::wheel::{Layout, NoteTime, WheelWords, writable};
 use modewright_components::{ChanceBar, RangeWords};
 use modewright_core::find::Finding;
 use modewright_core::{Key, Mode, PitchClass, Signature, Spelling, Step};
+use modewright_lesson::answer::{ProblemAnswer, verdict_name};
 use modewright_lesson::{demo, words};
 use std::rc::Rc;
 use yew::AttrValue;
@@ -191,7 +192,7 @@ pub fn view(analysis: &Analysis, state: &State) -> Page {
         refused: state.refused.as_ref().map(|(name, why)| refused(name, why)),
         invented: matches!(state.origin, Origin::Demo(_)),
         list: list(analysis, state),
-        title: analysis.answer.title.clone(),
+        title: analysis.reading.tune.header.titles.first().cloned(),
         told: told(analysis),
         rivals: rivals(analysis, state),
         chances: chances.collect(),
@@ -226,11 +227,11 @@ fn verdict(analysis: &Analysis, state: &State) -> VerdictView {
     if is_empty(state) {
         return VerdictView { line: labels::EMPTY.to_owned(), sure: None, kind: "empty" };
     }
-    let said = &analysis.answer.words;
+    let said = &analysis.words;
     VerdictView {
         line: said.verdict.clone(),
         sure: said.sure.clone(),
-        kind: analysis.answer.verdict,
+        kind: verdict_name(analysis.finding.verdict),
     }
 }
 
@@ -258,22 +259,22 @@ fn problem_views(analysis: &Analysis, state: &State) -> Vec<ProblemView> {
     if is_empty(state) {
         return Vec::new();
     }
-    let problems = analysis.reading.problems.iter().zip(&analysis.answer.problems);
-    let view = problems.map(|(problem, told)| ProblemView {
-        kind: problem.kind.severity().into(),
-        place: labels::problem_place(told.line, told.column),
-        message: told.message.clone(),
-        hint: told.hint.clone(),
-        at: analysis.in_field(problem.span).start,
-    });
-    let all: Vec<ProblemView> = view.collect();
+    let view = |problem: &modewright_formats::Problem| {
+        let told = ProblemAnswer::new(problem);
+        ProblemView {
+            kind: problem.kind.severity().into(),
+            place: labels::problem_place(told.line, told.column),
+            message: told.message,
+            hint: told.hint,
+            at: analysis.in_field(problem.span).start,
+        }
+    };
+    let all = &analysis.reading.problems;
     // The gravest first; among equals in the order of the text.
-    let gravest_first = MarkKind::ALL.into_iter().rev();
-    gravest_first
-        .flat_map(|kind| all.iter().filter(move |problem| problem.kind == kind))
-        .take(PROBLEMS_SHOWN)
-        .cloned()
-        .collect()
+    let of = |kind: MarkKind| {
+        all.iter().filter(move |problem| MarkKind::from(problem.kind.severity()) == kind)
+    };
+    MarkKind::ALL.into_iter().rev().flat_map(of).take(PROBLEMS_SHOWN).map(view).collect()
 }
 
 fn refused(name: &str, why: &Refused) -> String {
@@ -314,7 +315,7 @@ fn list(analysis: &Analysis, state: &State) -> Option<ListView> {
 }
 
 fn told(analysis: &Analysis) -> Vec<String> {
-    let said = &analysis.answer.words;
+    let said = &analysis.words;
     let mut told: Vec<String> = said.compared.iter().map(|compared| sentence(compared)).collect();
     told.extend(said.open.iter().cloned());
     told.extend(said.variants.iter().cloned());
@@ -383,22 +384,21 @@ fn what_if(tried: &Finding, finding: &Finding, class: PitchClass) -> String {
 
 fn range(analysis: &Analysis) -> Option<RangeView> {
     let range = analysis.finding.range?;
-    let said = &analysis.answer.words;
-    let answer = &analysis.answer;
+    let (said, tune) = (&analysis.words, &analysis.reading.tune);
     let mut lines = Vec::new();
-    for (name, pitch, words, place) in [
-        (labels::LOWEST, range.lowest, &said.lowest, &answer.lowest),
-        (labels::HIGHEST, range.highest, &said.highest, &answer.highest),
+    for (name, pitch, words, event) in [
+        (labels::LOWEST, range.lowest, &said.lowest, range.lowest_at),
+        (labels::HIGHEST, range.highest, &said.highest, range.highest_at),
     ] {
-        if let (Some(words), Some(place)) = (words, place) {
-            lines.push((name, sentence(&labels::place(pitch, words, place.bar))));
+        if let (Some(words), Some(event)) = (words, tune.events.get(event)) {
+            let bar = tune.bar_number(event);
+            lines.push((name, sentence(&labels::place(pitch, words, bar))));
         }
     }
-    if let Some(span) = &answer.span {
-        let position =
-            said.position.as_ref().map_or(String::new(), |position| format!(": {position}"));
-        lines.push((labels::IN_ALL, sentence(&format!("{}{position}", span.name))));
-    }
+    let span = range.span().in_words();
+    let position = said.position.as_ref();
+    let position = position.map_or(String::new(), |position| format!(": {position}"));
+    lines.push((labels::IN_ALL, sentence(&format!("{span}{position}"))));
     let told: Vec<&str> = lines.iter().map(|(_, line)| line.as_str()).collect();
     Some(RangeView {
         range,

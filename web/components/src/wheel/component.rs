@@ -181,8 +181,8 @@ pub fn Wheel(props: &WheelProps) -> Html {
         })
     });
     let words = &props.words;
-    let half = HALF;
-    let view_box = format!("{} {} {} {}", -half, -half, 2.0 * half, 2.0 * half);
+    let side = |times: f64| hundredths(times * HALF);
+    let view_box = format!("{} {} {} {}", side(-1.0), side(-1.0), side(2.0), side(2.0));
     let holding = match (held.home, held.ring) {
         (None, None) => None,
         (Some(_), _) => Some("holding-home"),
@@ -194,7 +194,7 @@ pub fn Wheel(props: &WheelProps) -> Html {
     };
     html! {
         <div class="wheel">
-            <LayoutChoice {layout} words={words.clone()} on_layout={props.on_layout.clone()} />
+            { layout_choice(layout, words, &props.on_layout) }
             <svg ref={svg.clone()} class={classes!("wheel-drawing", order, holding)} viewBox={view_box}
                 role="group" aria-label={words.sentence.clone()}
                 onpointermove={on_move} onpointerup={on_up} onpointercancel={on_cancel}>
@@ -239,7 +239,7 @@ pub fn Wheel(props: &WheelProps) -> Html {
                 </div>
             </div>
             <div class="wheel-foot">
-                <SignatureChoice shown={key} words={words.clone()} on_turn={props.on_turn.clone()} />
+                { signature_choice(key, words, &props.on_turn) }
                 <tone::Hear shown={key} hear={words.hear.clone()} quiet={words.quiet.clone()}
                     loudness={words.loudness.clone()} silent={words.silent.clone()} />
             </div>
@@ -257,20 +257,12 @@ fn legend_sign(class: &str) -> Html {
     }
 }
 
-#[derive(Clone, PartialEq, Properties)]
-struct LayoutChoiceProps {
-    layout: Layout,
-    words: WheelWords,
-    on_layout: Callback<Layout>,
-}
-
 /// By pitch or by fifths.
-#[component]
-fn LayoutChoice(props: &LayoutChoiceProps) -> Html {
-    let words = &props.words;
+fn layout_choice(layout: Layout, words: &WheelWords, on_layout: &Callback<Layout>) -> Html {
+    let now = layout;
     let choice = |layout: Layout, word: &AttrValue| {
-        let on_layout = props.on_layout.clone();
-        let chosen = props.layout == layout;
+        let on_layout = on_layout.clone();
+        let chosen = now == layout;
         html! {
             <button type="button" aria-pressed={chosen.to_string()}
                 onclick={move |_| on_layout.emit(layout)}>{ word.clone() }</button>
@@ -284,20 +276,11 @@ fn LayoutChoice(props: &LayoutChoiceProps) -> Html {
     }
 }
 
-#[derive(Clone, PartialEq, Properties)]
-struct SignatureChoiceProps {
-    shown: Key,
-    words: WheelWords,
-    on_turn: Callback<Key>,
-}
-
 /// The same mode under another signature.
-#[component]
-fn SignatureChoice(props: &SignatureChoiceProps) -> Html {
-    let key = props.shown;
+fn signature_choice(key: Key, words: &WheelWords, on_turn: &Callback<Key>) -> Html {
     let now = key.signature().ok();
     let onchange = {
-        let on_turn = props.on_turn.clone();
+        let on_turn = on_turn.clone();
         Callback::from(move |event: Event| {
             let select = event.target().and_then(|t| t.dyn_into::<HtmlSelectElement>().ok());
             let chosen = select.and_then(|s| s.value().parse::<i32>().ok());
@@ -308,9 +291,9 @@ fn SignatureChoice(props: &SignatureChoiceProps) -> Html {
     };
     html! {
         <label class="signature-choice">
-            <span>{ props.words.signature.clone() }</span>
+            <span>{ words.signature.clone() }</span>
             <select {onchange}>
-                { for Signature::all().zip(props.words.signatures.iter()).map(|(signature, word)| html! {
+                { for Signature::all().zip(words.signatures.iter()).map(|(signature, word)| html! {
                     <option value={signature.fifths().to_string()} selected={now == Some(signature)}>{ word.clone() }</option>
                 }) }
             </select>

@@ -1,19 +1,17 @@
 //! The other candidates with their chances.
 
-use super::PageProps;
 use crate::labels;
 use crate::state::Action;
+use crate::view::Page;
 use modewright_components::Chances;
 use yew::prelude::*;
 
-#[component]
-pub(crate) fn Candidates(props: &PageProps) -> Html {
-    let page = &props.page;
+pub(crate) fn candidates(page: &Page, act: &Callback<Action>) -> Html {
     if page.chances.is_empty() {
         return Html::default();
     }
     let on_choose = {
-        let (act, keys) = (props.act.clone(), page.candidates.clone());
+        let (act, keys) = (act.clone(), page.candidates.clone());
         Callback::from(move |place: usize| {
             if let Some(key) = keys.get(place) {
                 act.emit(Action::Turn(*key));

@@ -11,19 +11,10 @@ use wasm_bindgen::JsCast;
 use web_sys::HtmlTextAreaElement;
 use yew::prelude::*;
 
-#[derive(Clone, PartialEq, Properties)]
-pub(crate) struct FieldProps {
-    pub(crate) text: Rc<str>,
-    pub(crate) page: Rc<Page>,
-    pub(crate) act: Callback<Action>,
-}
-
-#[component]
-pub(crate) fn Field(props: &FieldProps) -> Html {
-    let field = use_node_ref();
-    let page = &props.page;
+/// The field itself.
+pub(crate) fn field(text: &Rc<str>, page: &Page, node: &NodeRef, act: &Callback<Action>) -> Html {
     let oninput = {
-        let act = props.act.clone();
+        let act = act.clone();
         Callback::from(move |event: InputEvent| {
             let field = event.target().and_then(|t| t.dyn_into::<HtmlTextAreaElement>().ok());
             if let Some(field) = field {
@@ -33,28 +24,24 @@ pub(crate) fn Field(props: &FieldProps) -> Html {
     };
     let described = if page.problems.is_empty() { None } else { Some("problems") };
     html! {
-        <>
             <div class="field">
                 <div class="field-grid">
                     <div class="copy" aria-hidden="true">
                         { for page.pieces.iter().map(|piece| {
-                            let text = props.text.get(piece.range.clone()).unwrap_or_default().to_owned();
+                            let piece_text = text.get(piece.range.clone()).unwrap_or_default().to_owned();
                             if piece.kinds.is_empty() {
-                                return html! { <>{ text }</> };
+                                return html! { <>{ piece_text }</> };
                             }
                             let class = piece.kinds.iter().copied().map(class).collect::<Classes>();
-                            html! { <mark {class} data-at={piece.range.start.to_string()}>{ text }</mark> }
+                            html! { <mark {class} data-at={piece.range.start.to_string()}>{ piece_text }</mark> }
                         }) }
                         { "\u{200b}" }
                     </div>
-                    <textarea ref={field.clone()} value={props.text.to_string()} {oninput}
+                    <textarea ref={node.clone()} value={text.to_string()} {oninput}
                         aria-label={labels::FIELD} placeholder={labels::FIELD_HINT} aria-describedby={described}
                         autocomplete="off" autocapitalize="off" autocorrect="off" spellcheck="false" rows="4" />
                 </div>
             </div>
-            if page.invented { <p class="invented">{ labels::INVENTED }</p> }
-            <Problems page={page.clone()} field={field} text={props.text.clone()} />
-        </>
     }
 }
 
@@ -67,26 +54,24 @@ fn class(kind: MarkKind) -> &'static str {
     }
 }
 
-#[derive(Clone, PartialEq, Properties)]
-struct ProblemsProps {
-    page: Rc<Page>,
-    field: NodeRef,
-    text: Rc<str>,
+/// What there is to say about the text: that it is invented, and the problems in words, each
+/// leading to its place.
+pub(crate) fn about_text(text: &Rc<str>, page: &Page, node: &NodeRef) -> Html {
+    html! {
+        <>
+            if page.invented { <p class="invented">{ labels::INVENTED }</p> }
+            if !page.problems.is_empty() { { problems(text, page, node) } }
+        </>
+    }
 }
 
-/// The problems in words; each leads to its place.
-#[component]
-fn Problems(props: &ProblemsProps) -> Html {
-    let page = &props.page;
-    if page.problems.is_empty() {
-        return Html::default();
-    }
+fn problems(text: &Rc<str>, page: &Page, node: &NodeRef) -> Html {
     html! {
         <div class="problems" id="problems">
             <h3>{ labels::PROBLEMS }</h3>
             <ul>
                 { for page.problems.iter().map(|problem| {
-                    let (field, text, at) = (props.field.clone(), props.text.clone(), problem.at);
+                    let (field, text, at) = (node.clone(), text.clone(), problem.at);
                     let onclick = Callback::from(move |_: MouseEvent| go_to(&field, &text, at));
                     html! {
                         <li class={class(problem.kind)}>

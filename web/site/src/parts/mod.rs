@@ -1,4 +1,4 @@
-//! The parts of the page, a component each: props in, actions out.
+//! The parts of the page, a function each: what is shown in, actions out.
 
 mod candidates;
 mod field;
@@ -9,25 +9,11 @@ mod tune_list;
 mod verdict;
 mod wheel_place;
 
-pub(crate) use candidates::Candidates;
-pub(crate) use field::Field;
-pub(crate) use mode::Mode;
-pub(crate) use tools::Tools;
-pub(crate) use trial::Trial;
-pub(crate) use tune_list::TuneList;
-pub(crate) use verdict::Verdict;
-pub(crate) use wheel_place::WheelPlace;
-
-use crate::state::Action;
-use crate::view::Page;
-use std::rc::Rc;
-use yew::prelude::*;
-
-/// What most parts are given.
-#[derive(Clone, PartialEq, Properties)]
-pub(crate) struct PageProps {
-    /// Everything shown.
-    pub(crate) page: Rc<Page>,
-    /// Where actions go.
-    pub(crate) act: Callback<Action>,
-}
+pub(crate) use candidates::candidates;
+pub(crate) use field::{about_text, field};
+pub(crate) use mode::mode;
+pub(crate) use tools::tools;
+pub(crate) use trial::trial;
+pub(crate) use tune_list::tune_list;
+pub(crate) use verdict::verdict;
+pub(crate) use wheel_place::wheel_place;

@@ -1,14 +1,12 @@
 //! What the tune is found to be, in sentences; its range; and why.
 
-use super::PageProps;
 use crate::labels;
 use crate::state::Action;
+use crate::view::Page;
 use modewright_components::RangePicture;
 use yew::prelude::*;
 
-#[component]
-pub(crate) fn Mode(props: &PageProps) -> Html {
-    let page = &props.page;
+pub(crate) fn mode(page: &Page, act: &Callback<Action>) -> Html {
     html! {
         <>
             if let Some(title) = &page.title { <p class="title">{ title }</p> }
@@ -35,7 +33,7 @@ pub(crate) fn Mode(props: &PageProps) -> Html {
                             <h4>{ &rival.title }</h4>
                             <ul>
                                 { for rival.reasons.iter().map(|reason| {
-                                    let act = props.act.clone();
+                                    let act = act.clone();
                                     let next = (!reason.marked).then_some(reason.at);
                                     let (sign, word) = if reason.speaks_for {
                                         ("+", labels::SPEAKS_FOR)

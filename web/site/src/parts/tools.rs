@@ -1,31 +1,23 @@
 //! What can be done with the whole text: take an invented tune, open a file, go back, clear.
 
 use crate::effects::Files;
-use crate::state::{Action, Origin};
-use crate::{labels, view};
+use crate::labels;
+use crate::state::{Action, Origin, State};
+use std::rc::Rc;
 use wasm_bindgen::JsCast;
 use web_sys::HtmlSelectElement;
 use yew::prelude::*;
 
-#[derive(Clone, PartialEq, Properties)]
-pub(crate) struct ToolsProps {
-    pub(crate) origin: Origin,
-    pub(crate) can_undo: bool,
-    pub(crate) can_redo: bool,
-    pub(crate) is_empty: bool,
-    pub(crate) files: Files,
-    pub(crate) act: Callback<Action>,
-}
+/// Ids and names of the invented tunes.
+pub(crate) type Demos = Rc<Vec<(&'static str, String)>>;
 
-#[component]
-pub(crate) fn Tools(props: &ToolsProps) -> Html {
-    let demos = use_memo((), |()| view::demos());
-    let chosen = match props.origin {
+pub(crate) fn tools(state: &State, demos: &Demos, files: &Files, act: &Callback<Action>) -> Html {
+    let chosen = match state.origin {
         Origin::Demo(id) => id,
         _ => "",
     };
     let onchange = {
-        let (act, demos) = (props.act.clone(), demos.clone());
+        let (act, demos) = (act.clone(), demos.clone());
         Callback::from(move |event: Event| {
             let select = event.target().and_then(|t| t.dyn_into::<HtmlSelectElement>().ok());
             let value = select.map(|select| select.value()).unwrap_or_default();
@@ -35,11 +27,11 @@ pub(crate) fn Tools(props: &ToolsProps) -> Html {
         })
     };
     let onfile = {
-        let files = props.files.clone();
+        let files = files.clone();
         Callback::from(move |event: Event| files.open_chosen(&event))
     };
     let on = |action: Action| {
-        let act = props.act.clone();
+        let act = act.clone();
         Callback::from(move |_: MouseEvent| act.emit(action.clone()))
     };
     html! {
@@ -57,9 +49,9 @@ pub(crate) fn Tools(props: &ToolsProps) -> Html {
                 <input type="file" accept=".abc,.txt,text/plain,text/vnd.abc" onchange={onfile} />
                 <span>{ labels::OPEN }</span>
             </label>
-            <button type="button" disabled={!props.can_undo} onclick={on(Action::Undo)}>{ labels::UNDO }</button>
-            <button type="button" disabled={!props.can_redo} onclick={on(Action::Redo)}>{ labels::REDO }</button>
-            <button type="button" disabled={props.is_empty} onclick={on(Action::Clear)}>{ labels::CLEAR }</button>
+            <button type="button" disabled={!state.can_undo()} onclick={on(Action::Undo)}>{ labels::UNDO }</button>
+            <button type="button" disabled={!state.can_redo()} onclick={on(Action::Redo)}>{ labels::REDO }</button>
+            <button type="button" disabled={state.text.is_empty()} onclick={on(Action::Clear)}>{ labels::CLEAR }</button>
         </div>
     }
 }

@@ -1,13 +1,11 @@
 //! What if home were another note?
 
-use super::PageProps;
 use crate::labels;
 use crate::state::Action;
+use crate::view::Page;
 use yew::prelude::*;
 
-#[component]
-pub(crate) fn Trial(props: &PageProps) -> Html {
-    let page = &props.page;
+pub(crate) fn trial(page: &Page, act: &Callback<Action>) -> Html {
     if page.homes.is_empty() {
         return Html::default();
     }
@@ -16,7 +14,7 @@ pub(crate) fn Trial(props: &PageProps) -> Html {
             <h3 id="what-if">{ labels::WHAT_IF }</h3>
             <div class="homes" role="group" aria-labelledby="what-if">
                 { for page.homes.iter().map(|home| {
-                    let act = props.act.clone();
+                    let act = act.clone();
                     let next = (!home.chosen).then_some(home.class);
                     html! {
                         <button type="button" aria-pressed={home.chosen.to_string()}

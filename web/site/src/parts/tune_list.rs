@@ -3,23 +3,14 @@
 use crate::labels;
 use crate::state::Action;
 use crate::view::ListView;
-use std::rc::Rc;
 use wasm_bindgen::JsCast;
 use web_sys::HtmlInputElement;
 use yew::prelude::*;
 
-#[derive(Clone, PartialEq, Properties)]
-pub(crate) struct TuneListProps {
-    pub(crate) list: Option<ListView>,
-    pub(crate) search: Rc<str>,
-    pub(crate) act: Callback<Action>,
-}
-
-#[component]
-pub(crate) fn TuneList(props: &TuneListProps) -> Html {
-    let Some(list) = &props.list else { return Html::default() };
+pub(crate) fn tune_list(list: Option<&ListView>, search: &str, act: &Callback<Action>) -> Html {
+    let Some(list) = list else { return Html::default() };
     let oninput = {
-        let act = props.act.clone();
+        let act = act.clone();
         Callback::from(move |event: InputEvent| {
             let input = event.target().and_then(|t| t.dyn_into::<HtmlInputElement>().ok());
             if let Some(input) = input {
@@ -28,7 +19,7 @@ pub(crate) fn TuneList(props: &TuneListProps) -> Html {
         })
     };
     let on_close = {
-        let act = props.act.clone();
+        let act = act.clone();
         Callback::from(move |_: MouseEvent| act.emit(Action::CloseBook))
     };
     html! {
@@ -43,11 +34,11 @@ pub(crate) fn TuneList(props: &TuneListProps) -> Html {
             </div>
             <label class="search">
                 <span>{ labels::SEARCH }</span>
-                <input type="search" value={props.search.to_string()} {oninput} autocomplete="off" spellcheck="false" />
+                <input type="search" value={search.to_owned()} {oninput} autocomplete="off" spellcheck="false" />
             </label>
             <ul>
                 { for list.rows.iter().map(|(place, name)| {
-                    let (act, at) = (props.act.clone(), *place);
+                    let (act, at) = (act.clone(), *place);
                     let current = (at == list.chosen).then_some("true");
                     html! {
                         <li key={at}>

@@ -3,14 +3,7 @@
 use crate::view::VerdictView;
 use yew::prelude::*;
 
-#[derive(Clone, PartialEq, Properties)]
-pub(crate) struct VerdictProps {
-    pub(crate) verdict: VerdictView,
-}
-
-#[component]
-pub(crate) fn Verdict(props: &VerdictProps) -> Html {
-    let verdict = &props.verdict;
+pub(crate) fn verdict(verdict: &VerdictView) -> Html {
     html! {
         <div class={classes!("verdict", verdict.kind)} role="status">
             <p class="verdict-line">{ &verdict.line }</p>

@@ -6,25 +6,17 @@ use crate::view::WheelView;
 use modewright_components::Wheel;
 use yew::prelude::*;
 
-#[derive(Clone, PartialEq, Properties)]
-pub(crate) struct WheelPlaceProps {
-    pub(crate) wheel: WheelView,
-    pub(crate) act: Callback<Action>,
-}
-
-#[component]
-pub(crate) fn WheelPlace(props: &WheelPlaceProps) -> Html {
-    let wheel = &props.wheel;
+pub(crate) fn wheel_place(wheel: &WheelView, act: &Callback<Action>) -> Html {
     let on_turn = {
-        let act = props.act.clone();
+        let act = act.clone();
         Callback::from(move |key| act.emit(Action::Turn(key)))
     };
     let on_layout = {
-        let act = props.act.clone();
+        let act = act.clone();
         Callback::from(move |layout| act.emit(Action::Layout(layout)))
     };
     let on_follow = {
-        let act = props.act.clone();
+        let act = act.clone();
         Callback::from(move |_: MouseEvent| act.emit(Action::Follow))
     };
     html! {
