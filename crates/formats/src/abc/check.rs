@@ -27,6 +27,7 @@ pub(super) fn bar_lengths(tune: &Tune, report: &mut Report) {
                 || before.is_some_and(|b| continues(b, bar, full))
                 || after.is_some_and(|b| continues(bar, b, full))
                 || after.is_some_and(|b| b.metre != bar.metre)
+                || after.is_some_and(|b| b.ending.is_some() && bar.close.style == BarStyle::None)
                 || after.is_none_or(|b| b.ending.is_some() || ends_strain(bar, b))
                     && starts.into_iter().flatten().any(|start| completes(bar, start, full)));
         if !explained {
@@ -51,4 +52,51 @@ fn continues(bar: &Bar, next: &Bar, full: Length) -> bool {
 /// Whether a short last bar and a pickup make a whole.
 fn completes(last: &Bar, pickup: &Bar, full: Length) -> bool {
     last.length.plus(pickup.length) == Ok(full)
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::source::TuneText;
+    use crate::{ReadOptions, abc};
+
+    /// The numbers of the bars that are told of.
+    fn odd(body: &str) -> Vec<u32> {
+        let text = TuneText::abc(format!("X:1\nM:3/4\nL:1/4\nK:C\n{body}\n"));
+        let problems = abc::read(&text, &ReadOptions::default()).problems;
+        let bars = problems.iter().filter_map(|p| match p.kind {
+            crate::ProblemKind::BarLength { number, .. } => Some(number),
+            _ => None,
+        });
+        bars.collect()
+    }
+
+    #[test]
+    fn what_explains_itself_is_not_told() {
+        for body in [
+            "C|DEF|GA|]",
+            "C|DEF|GA:|C|DEF|GA:|",
+            "C|DEF|GA|1 B2:|2 B2|]",
+            "C|DEF|GA::B|CDE|FG:|",
+            "DEF|G [1 A:|2 AB|]",
+            "DEF|G.|AB|C[|]DE|]",
+            "DE|[M:2/4]FG|AB|]",
+            "C|DEF|GA||BCD|EF|]",
+        ] {
+            assert_eq!(odd(body), [0; 0], "{body}");
+        }
+    }
+
+    #[test]
+    fn what_nothing_explains_is_told() {
+        for (body, wanted) in [
+            ("DEF|GA|BCD|]", vec![2]),
+            ("DEF|GABC|]", vec![2]),
+            ("CDEF|GAB|]", vec![1]),
+            ("DEF|GA|]", vec![2]),
+            ("C|DEF|G|]", vec![2]),
+            ("DEF|G.|A|B3|]", vec![2, 3]),
+        ] {
+            assert_eq!(odd(body), wanted, "{body}");
+        }
+    }
 }

@@ -104,7 +104,7 @@ impl State<'_> {
         let close = at + close;
         let slashed = self.text.as_bytes().get(at + 1) == Some(&b'/');
         let mut notes: Vec<(Pitch, Length)> = Vec::new();
-        let kept = self.accidentals.len();
+        self.in_grace = true;
         let tie = self.tie.take();
         let mut next = at + 1 + usize::from(slashed);
         while next < close {
@@ -120,7 +120,7 @@ impl State<'_> {
                 None => next = self.text.ceil_char_boundary(next + 1),
             }
         }
-        self.accidentals.truncate(kept);
+        self.in_grace = false;
         self.tie = tie;
         if !notes.is_empty() {
             self.mark(MarkKind::Grace { notes, slashed }, at, close + 1);

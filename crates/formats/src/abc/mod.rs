@@ -1,8 +1,8 @@
 //! The ABC reader: one melody by the ABC music standard 2.1, read as real files are written.
 //!
 //! [`read`] walks over the lines once. Fields set the state (`fields`), lines of music add
-//! notes and bar lines to the tune (`music`); what needs the whole tune comes at the end:
-//! words under notes (`lyrics`) and the length of bars (`check`).
+//! notes and bar lines to the tune (`music`), lines of words hang on the notes before them
+//! (`lyrics`); the length of bars is looked at when all are there (`check`).
 
 mod barline;
 mod check;

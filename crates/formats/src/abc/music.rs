@@ -157,14 +157,19 @@ impl State<'_> {
         if matches!(letter, b'A'..=b'G' | b'a'..=b'g') && inside.as_bytes().get(2) == Some(&b'|') {
             return None;
         }
-        let Some(close) = inside.find(']') else {
-            self.report.add(at, end, ProblemKind::FieldNotClosed);
-            return Some(end);
-        };
-        let value = inside.get(2..close).unwrap_or_default();
+        let close = if at < self.no_bracket_before { None } else { inside.find(']') };
+        // Without its bracket it reaches as far as what stands together.
+        let length = close.unwrap_or_else(|| {
+            self.no_bracket_before = end;
+            inside.find([' ', '\t', '|']).unwrap_or(inside.len())
+        });
+        if close.is_none() {
+            self.report.add(at, at + 1 + length, ProblemKind::FieldNotClosed);
+        }
+        let value = inside.get(2..length).unwrap_or_default();
         self.inline_field(letter, value, at + 3);
         self.touches = false;
-        Some(at + 2 + close)
+        Some(at + 1 + length + usize::from(close.is_some()))
     }
 
     fn slur_end(&mut self, at: usize) -> usize {
@@ -181,8 +186,10 @@ impl State<'_> {
     fn quoted(&mut self, at: usize, end: usize) -> usize {
         let inside = self.text.get(at + 1..end).unwrap_or_default();
         let Some(close) = inside.find('"') else {
-            self.report.add(at, end, ProblemKind::TextNotClosed);
-            return end;
+            // It reaches as far as what stands together.
+            let length = inside.find([' ', '\t', '|']).unwrap_or(inside.len());
+            self.report.add(at, at + 1 + length, ProblemKind::TextNotClosed);
+            return at + 1 + length;
         };
         let text = inside.get(..close).unwrap_or_default();
         let after = at + close + 2;

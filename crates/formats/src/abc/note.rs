@@ -109,7 +109,9 @@ impl State<'_> {
     fn alteration(&mut self, head: Head, octave: i32) -> Alter {
         let place = (head.step.index(), i8::try_from(octave).unwrap_or(0));
         if let Some(alter) = head.alter {
-            if self.reach != Reach::Note {
+            if self.reach != Reach::Note && !self.in_grace {
+                // The latest sign of a letter counts, so it goes to the end.
+                self.accidentals.retain(|&(step, octave, _)| (step, octave) != place);
                 self.accidentals.push((place.0, place.1, alter));
             }
             return alter;

@@ -49,6 +49,8 @@ pub(super) struct State<'a> {
     pub(super) reach: Reach,
     /// Accidentals of this bar: letter, octave, alteration.
     pub(super) accidentals: Vec<(u8, i8, Alter)>,
+    /// Whether grace notes are read, whose accidentals are their own.
+    pub(super) in_grace: bool,
     pub(super) broken: Option<Broken>,
     pub(super) tuplet: Option<Tuplet>,
     /// An open tie: its pitch and where it stands.
@@ -67,6 +69,8 @@ pub(super) struct State<'a> {
     pub(super) lines_open: (usize, usize),
     /// Up to here it is known that no brace closes.
     pub(super) no_brace_before: usize,
+    /// Up to here it is known that no bracket closes.
+    pub(super) no_bracket_before: usize,
     /// Slurs that are open, with the places where they begin.
     pub(super) slurs: Vec<usize>,
     /// Whether nothing stands between the last note and what comes.
@@ -109,6 +113,7 @@ impl<'a> State<'a> {
             shift: [None; 2],
             reach: Reach::default(),
             accidentals: Vec::new(),
+            in_grace: false,
             broken: None,
             tuplet: None,
             tie: None,
@@ -119,6 +124,7 @@ impl<'a> State<'a> {
             at_line_start: false,
             lines_open: (0, 0),
             no_brace_before: 0,
+            no_bracket_before: 0,
             slurs: Vec::new(),
             touches: false,
             chords: (0, 0),
@@ -172,6 +178,7 @@ impl<'a> State<'a> {
         self.key_stated = true;
         if let Some(key) = reading.key {
             self.key = key;
+            self.accidentals.clear();
             self.builder.key(key);
         }
         self.apply_parts(&reading.parts, key_place(reading));
