@@ -18,7 +18,7 @@ const MAX_NAME: usize = 60;
 /// Reads the front of a line. `first` is whether nothing but empty lines came before.
 ///
 /// - `1.` or `2)` numbers a line and is passed over, like marks of quotation and lists.
-/// - `Title:`, `Key:` and `Metre:` say what they say; so do `Key of D` and `in G major` alone.
+/// - `Title:`, `Key:` and `Metre:` say what they say (`Tune:` is a title only if prose follows); so do `Key of D` and `in G major` alone.
 /// - `A:`, `Part B`, `B part`, `Second part:` and `[A]` alone begin a part. So does any other
 ///   name before a colon, except on the first line, where it is the title.
 /// - A first line of prose (more words than notes) is the title.
@@ -28,8 +28,8 @@ pub(super) fn heading(line: &str, first: bool) -> Heading {
     let number = line_number(text);
     let taken = indent + number;
     let text = text.get(number..).unwrap_or_default();
-    if let Some((kind, length)) = before_colon(text, first) {
-        return (taken + length, Some(kind));
+    if let Some((length, kind)) = before_colon(text, first) {
+        return (taken + length, kind);
     }
     if let Some(kind) = whole_line(text.trim(), first) {
         return (line.len(), Some(kind));
@@ -48,7 +48,7 @@ fn line_number(text: &str) -> usize {
     if (1..=3).contains(&digits) && stops { digits + 1 } else { 0 }
 }
 
-fn before_colon(text: &str, first: bool) -> Option<(TokenKind, usize)> {
+fn before_colon(text: &str, first: bool) -> Option<Heading> {
     let near = text.get(..text.floor_char_boundary(MAX_NAME + 1)).unwrap_or_default();
     let (name, after) = near.split_once(':')?;
     // The colon of a repeat sign is no colon.
@@ -58,30 +58,31 @@ fn before_colon(text: &str, first: bool) -> Option<(TokenKind, usize)> {
     let rest = text.get(name.len() + 1..).unwrap_or_default();
     let lower = name.trim().to_ascii_lowercase();
     let all = text.len();
-    let kind = match lower.as_str() {
+    let (kind, length) = match lower.as_str() {
         "" => return None,
+        // `Tune: D E F` has no title, but notes that must not be lost.
+        "tune" if !is_prose(rest) => return Some((all - rest.len(), None)),
         "title" | "name" | "tune" | "t" => (title(rest)?, all),
         "key" => (TokenKind::Key(key(rest)?), all),
         "metre" | "meter" | "time" | "time signature" => (TokenKind::Metre(metre(rest)?), all),
         _ => {
             if let Some(name) = part_name(name) {
-                return Some((TokenKind::Part(name), text.len() - rest.len()));
+                return Some((all - rest.len(), Some(TokenKind::Part(name))));
             }
             let words = name.split_whitespace();
-            if words.clone().count() > 6 || words.clone().all(looks_like_notes) {
+            if words.count() > 6 {
                 return None;
             }
             // `Say D E F: G A` is a sentence among notes.
-            let prose = words.clone().filter(|w| !looks_like_notes(w)).count();
-            if prose * 2 <= words.count() {
+            if !is_prose(name) {
                 return None;
             }
             let name = name.trim().to_owned();
             let kind = if first { TokenKind::Title(name) } else { TokenKind::Part(name) };
-            (kind, text.len() - rest.len())
+            (kind, all - rest.len())
         }
     };
-    Some(kind)
+    Some((length, Some(kind)))
 }
 
 fn title(text: &str) -> Option<TokenKind> {
@@ -156,6 +157,10 @@ fn part_in_front(text: &str) -> Option<(String, usize)> {
 
 /// More words than notes, and no bar lines.
 fn is_prose(text: &str) -> bool {
+    // Nothing but letters of notes is no title, however it is run together.
+    if text.chars().filter(|c| c.is_alphabetic()).all(|c| matches!(c, 'A'..='G' | 'a'..='g')) {
+        return false;
+    }
     let words = text.split_whitespace().filter(|w| w.chars().any(char::is_alphabetic));
     let (mut all, mut notes) = (0_usize, 0_usize);
     for word in words {
@@ -207,8 +212,13 @@ mod tests {
             ("The turn: G A", "part The turn +  G A", "part The turn +  G A"),
             ("Low Tide Landing", "title Low Tide Landing + ", "- + Low Tide Landing"),
             ("Driftwood", "title Driftwood + ", "- + Driftwood"),
+            ("G,A,B,CDEFG", "- + G,A,B,CDEFG", "- + G,A,B,CDEFG"),
             ("A Boat in D", "title A Boat in D + ", "- + A Boat in D"),
             ("Low Tide: D E F", "title Low Tide +  D E F", "part Low Tide +  D E F"),
+            ("Tune: D E F", "- +  D E F", "- +  D E F"),
+            ("Tune: Ebb Tide", "title Ebb Tide + ", "title Ebb Tide + "),
+            ("G,A,B,CDEFG", "- + G,A,B,CDEFG", "- + G,A,B,CDEFG"),
+            ("d-e-f#-g", "- + d-e-f#-g", "- + d-e-f#-g"),
             ("Title: Slack Water", "title Slack Water + ", "title Slack Water + "),
             ("Key: E dorian", "key E dorian + ", "key E dorian + "),
             ("in G major", "key G ionian + ", "key G ionian + "),

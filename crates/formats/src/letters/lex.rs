@@ -8,8 +8,8 @@ use crate::ProblemKind;
 use modewright_core::tune::{BarLine, BarStyle, TuneBuilder};
 use modewright_core::{Alter, Step};
 
-/// The most pieces that are read: a few for each note that a tune may have.
-const MAX_TOKENS: usize = 4 * TuneBuilder::MAX_EVENTS;
+/// The most pieces that are read: two for each note that a tune may have.
+const MAX_TOKENS: usize = 2 * TuneBuilder::MAX_EVENTS;
 
 /// The most strokes or commas of one note.
 const MAX_MARKS: u8 = 3;
@@ -22,10 +22,13 @@ pub(super) fn tokens(text: &str, first_line: u32) -> Vec<Token> {
     let mut lexer = Lexer { joined_text: joins(text), ..Lexer::default() };
     let mut first = true;
     for line in lines(text, first_line) {
-        if lexer.tokens.len() >= MAX_TOKENS {
+        lexer.line(line, first);
+        if lexer.is_full() {
+            let limit = TuneBuilder::MAX_EVENTS;
+            let place = Scanner::new(line).since(&Scanner::new(line)).1;
+            lexer.push(TokenKind::Bad(ProblemKind::TooManyNotes { limit }), place);
             break;
         }
-        lexer.line(line, first);
         first &= line.text.trim().is_empty();
     }
     lexer.tokens
@@ -69,13 +72,36 @@ impl Lexer {
         }
         (self.opens, self.touching, self.roll) = (true, false, false);
         let had = self.tokens.len();
-        while scanner.peek().is_some() {
+        while scanner.peek().is_some() && !self.is_full() {
             self.piece(&mut scanner);
         }
+        self.repeat_line(had);
         if self.tokens.len() > had {
             let end = scanner;
             self.push(TokenKind::LineEnd, scanner.since(&end).1);
         }
+    }
+
+    /// Marks the beginning of a line that is played again by `x2` behind its notes. Alone on a
+    /// line it is meant for all that stands before, as a repeat sign is.
+    fn repeat_line(&mut self, from: usize) {
+        let line = self.tokens.get(from..).unwrap_or_default();
+        let starts = |t: &Token| matches!(&t.kind, TokenKind::Bar(line) if line.repeat_on > 0);
+        let mut pieces = line.iter().skip_while(|t| !matches!(t.kind, TokenKind::Note(_)));
+        let times = pieces.find_map(|t| match t.kind {
+            TokenKind::Times(times) => Some(times),
+            _ => None,
+        });
+        if let (Some(times), Some(first)) =
+            (times.filter(|_| !line.iter().any(starts)), line.first())
+        {
+            let place = first.place;
+            self.tokens.insert(from, Token { kind: TokenKind::TimesFrom(times), place });
+        }
+    }
+
+    fn is_full(&self) -> bool {
+        self.tokens.len() >= MAX_TOKENS
     }
 
     fn push(&mut self, kind: TokenKind, place: Place) {
@@ -116,7 +142,7 @@ impl Lexer {
         let run = scanner.take_while(char::is_alphabetic);
         if let Some(letters) = word::notes(run, self.joined_text) {
             *scanner = start;
-            self.letters(scanner, &letters, touching);
+            self.letters(scanner, letters, touching);
             return;
         }
         let place = scanner.since(&start).1;
@@ -147,11 +173,19 @@ impl Lexer {
     }
 
     /// Notes without blanks between them.
-    fn letters(&mut self, scanner: &mut Scanner<'_>, letters: &[Letter], touching: bool) {
+    fn letters(
+        &mut self,
+        scanner: &mut Scanner<'_>,
+        letters: impl Iterator<Item = Letter>,
+        touching: bool,
+    ) {
         let mut joined = touching;
         for letter in letters {
+            if self.is_full() {
+                break;
+            }
             let start = *scanner;
-            match *letter {
+            match letter {
                 Letter::Note(letter, alter, length) => {
                     scanner.skip(length);
                     let mut note = self.note(letter, joined);
@@ -162,10 +196,12 @@ impl Lexer {
                     scanner.bump();
                     let (number, under) = number_and_stroke(scanner);
                     let (text, place) = scanner.since(&start);
-                    match fits(number, under) {
-                        true => self.push(TokenKind::Rest(Duration { over: number, under }), place),
-                        false => self.push(not_a_note(text), place),
-                    }
+                    let kind = if fits(number, under) {
+                        TokenKind::Rest(Duration { over: number, under })
+                    } else {
+                        not_a_note(text)
+                    };
+                    self.push(kind, place);
                 }
                 Letter::H(_) => {
                     scanner.bump();

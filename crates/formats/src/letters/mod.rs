@@ -1,7 +1,8 @@
 //! Plain letters, as people type them in a message.
 //!
-//! [`read`] cuts the text into pieces, decides by the whole text what case, numbers, commas and
-//! dashes mean (`habits`), puts the notes into octaves (`octaves`) and builds the tune.
+//! [`read`] cuts the text into pieces, decides by the whole text what case, numbers and dashes
+//! mean (`habits`), puts the notes into octaves (`octaves`, which also decides what strokes and
+//! commas mean) and builds the tune.
 //!
 //! What a letter says holds for that letter alone: a sharp does not carry through the bar, as
 //! people name each note.
@@ -54,7 +55,7 @@ use token::{Duration, Token, TokenKind};
 pub fn read(text: &TuneText, options: &ReadOptions) -> Reading {
     let tokens = lex::tokens(&text.text, text.first_line);
     let habits = Habits::of(&tokens);
-    let pitches = octaves::place(&tokens, &habits);
+    let (pitches, inferred) = octaves::place(&tokens, &habits);
     let mut writer = Writer {
         builder: TuneBuilder::new(),
         problems: text.problems.clone(),
@@ -63,7 +64,7 @@ pub fn read(text: &TuneText, options: &ReadOptions) -> Reading {
         fresh: true,
         full: false,
     };
-    writer.begin(&tokens, &habits, options);
+    writer.begin(&tokens, &habits, inferred, options);
     let mut pitches = pitches.into_iter();
     for token in &tokens {
         writer.token(token, &habits, &mut pitches);
@@ -94,7 +95,13 @@ struct Writer {
 
 impl Writer {
     /// Settles key, metre and lengths, and says what had to be decided.
-    fn begin(&mut self, tokens: &[Token], habits: &Habits, options: &ReadOptions) {
+    fn begin(
+        &mut self,
+        tokens: &[Token],
+        habits: &Habits,
+        octaves_inferred: bool,
+        options: &ReadOptions,
+    ) {
         let first = tokens.iter().find(|t| matches!(t.kind, TokenKind::Note(_))).map(|t| t.place);
         let place = first.unwrap_or(Place { line: 1, column: 1, span: Span::default() });
         let stated = tokens.iter().find_map(|t| match t.kind {
@@ -113,7 +120,7 @@ impl Writer {
         if first.is_none() {
             return;
         }
-        if habits.octaves_are_inferred() {
+        if octaves_inferred {
             self.problem(ProblemKind::OctavesInferred, place);
         }
         if !habits.has_lengths {
@@ -190,6 +197,11 @@ impl Writer {
             }
             TokenKind::Bar(line) => self.bar(*line, span),
             TokenKind::Ending(pass) => self.builder.ending(Passes::default().with(*pass)),
+            TokenKind::TimesFrom(times) => {
+                let repeat_on = times.saturating_sub(1);
+                let line = BarLine { style: BarStyle::Initial, repeat_back: 0, repeat_on };
+                self.bar(line, Span { end: span.start, ..span });
+            }
             TokenKind::Times(times) => {
                 let back = times.saturating_sub(1);
                 self.bar(BarLine { style: BarStyle::Final, repeat_back: back, repeat_on: 0 }, span);
@@ -286,6 +298,8 @@ impl Writer {
 
     fn finish(mut self, text: &TuneText) -> Reading {
         let tune = self.builder.finish();
+        // What the whole text decides was said first; each has its place.
+        self.problems.sort_by_key(|problem| problem.span.start);
         if !tune.events.iter().any(|e| e.sound.pitch().is_some()) {
             let span = Span::default();
             let line = text.first_line;

@@ -18,17 +18,26 @@ pub(crate) struct NumberCount {
 impl NumberCount {
     /// Counts a note and what stands behind it, after its sharps and flats.
     pub(crate) fn add(&mut self, letter: char, after: &str) {
-        self.notes += 1;
-        self.capital |= letter.is_ascii_uppercase();
-        self.small |= letter.is_ascii_lowercase();
+        self.count(letter.is_ascii_uppercase(), letter.is_ascii_lowercase());
         let after = after.trim_start_matches(['#', '♯', '♭', '♮', '\'', '’', '′', ',']);
         let digits = after.len() - after.trim_start_matches(|c: char| c.is_ascii_digit()).len();
         let (number, behind) = after.split_at(digits);
-        self.fraction |= behind.starts_with('/');
-        if !number.is_empty() {
-            self.numbered += 1;
-            self.outside |= !matches!(number, "3" | "4" | "5" | "6");
-        }
+        let number = (digits > 0).then(|| number.parse().unwrap_or(u32::MAX));
+        self.number(number, behind.starts_with('/'));
+    }
+
+    /// Counts a note by its case; neither where case means nothing.
+    pub(crate) const fn count(&mut self, capital: bool, small: bool) {
+        self.notes += 1;
+        self.capital |= capital;
+        self.small |= small;
+    }
+
+    /// Counts what stands behind a note.
+    pub(crate) fn number(&mut self, number: Option<u32>, fraction: bool) {
+        self.fraction |= fraction;
+        self.numbered += usize::from(number.is_some());
+        self.outside |= number.is_some_and(|n| !(3..=6).contains(&n));
     }
 
     /// Whether any note has a number or a fraction.
@@ -40,12 +49,6 @@ impl NumberCount {
     pub(crate) const fn are_octaves(&self) -> bool {
         let mixed = self.capital && self.small;
         self.numbered * 2 > self.notes && !self.outside && !self.fraction && !mixed
-    }
-
-    /// Takes the letters' case as meaningless, as in a message that begins with a capital.
-    pub(crate) const fn ignore_case(&mut self) {
-        self.capital = false;
-        self.small = false;
     }
 }
 

@@ -48,6 +48,8 @@ fn what_had_to_be_decided_is_said() {
     assert_eq!(codes("D2 E F2 G | H A B2 c"), "letter-h");
     // A first line of prose is a title; after that, words are no notes.
     assert_eq!(codes("hello there world"), "no-notes");
+    // In the order of the text.
+    assert_eq!(codes("Q, D E F\nR"), "not-a-note octaves-inferred lengths-unknown not-a-note");
     assert_eq!(codes("D2 E F2 d\nhello"), "not-a-note");
     assert!(codes("Key: D\nD E F G A2 d").contains("key-not-applied"));
 }
@@ -76,6 +78,60 @@ fn parts_repeats_and_titles() {
     let labels: Vec<String> = tune.strains().into_iter().map(|s| s.label).collect();
     assert_eq!(labels, ["A", "B"]);
     assert_eq!(tune.play_order().len(), 4);
+}
+
+/// Pitches in the order in which they are played.
+fn played(text: &str) -> String {
+    let tune = reading(text).tune;
+    let bars = tune.play_order();
+    let notes = bars.iter().flat_map(|&bar| tune.events_of(bar));
+    notes
+        .filter_map(|e| Some(e.sound.pitch()?.spelling().to_string()))
+        .collect::<Vec<_>>()
+        .join(" ")
+}
+
+#[test]
+fn lines_are_played_again_where_it_is_said() {
+    for (text, wanted) in [
+        ("D E F\nG A B (x2)", "D E F G A B G A B"),
+        ("D E F x3\nG A B", "D E F D E F D E F G A B"),
+        ("D E F x2\nG A B x2", "D E F D E F G A B G A B"),
+        ("D E F\nG A B\n(x2)", "D E F G A B D E F G A B"),
+        ("|: D E F :| G A B", "D E F D E F G A B"),
+        ("A: D E F twice\nB: G A B", "D E F D E F G A B"),
+        ("|: D E | F G :| x2", "D E F G D E F G"),
+        ("D E F 2x", "D E F D E F"),
+    ] {
+        assert_eq!(played(text), wanted, "{text}");
+    }
+}
+
+#[test]
+fn no_note_is_lost_to_a_title() {
+    for (text, count) in [
+        ("G,A,B,CDEFG", 8),
+        ("d-e-f#-g", 4),
+        ("Tune: D E F", 3),
+        ("Ebb Tide: D E F", 3),
+        ("z D", 2),
+    ] {
+        let reading = reading(text);
+        assert_eq!(reading.tune.events.len(), count, "{text}");
+    }
+}
+
+#[test]
+fn as_much_as_a_tune_may_hold_and_no_more() {
+    let most = TuneBuilder::MAX_EVENTS;
+    for (piece, times) in [("A", most), ("A", most + 9), ("D\n", most + 9), ("| z", most + 9)] {
+        let text = piece.repeat(times);
+        let reading = reading(&text);
+        let notes = text.chars().filter(char::is_ascii_alphabetic).count();
+        assert_eq!(reading.tune.events.len(), notes.min(most), "{piece}");
+        let told = reading.problems.iter().any(|p| p.kind.code() == "too-many-notes");
+        assert_eq!(told, notes > most, "{piece}");
+    }
 }
 
 proptest! {

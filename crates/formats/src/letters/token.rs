@@ -24,6 +24,8 @@ pub(super) enum TokenKind {
     Ending(u32),
     /// What stands before is played so many times: `x2`.
     Times(u8),
+    /// Here begins the line that is played so many times.
+    TimesFrom(u8),
     Part(String),
     Title(String),
     Key(Key),
