@@ -120,15 +120,6 @@ impl Pitch {
             self.midi() as i32 + by.semitones() as i32,
         )
     }
-
-    /// The same note name so many octaves higher.
-    ///
-    /// # Errors
-    ///
-    /// [`TheoryError::OctaveOutOfRange`].
-    pub const fn up_octaves(self, octaves: i32) -> Result<Self, TheoryError> {
-        Self::new(self.spelling, self.octave as i32 + octaves)
-    }
 }
 
 impl Sub for Pitch {

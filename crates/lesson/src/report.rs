@@ -59,9 +59,7 @@ pub fn find(tune: &Tune, finding: &Finding, problems: &[Problem]) -> Report {
         let others = finding.ranked.iter().skip(1).filter(|r| r.chance.ten_thousandths() >= 50);
         let others: Vec<String> = others
             .take(3)
-            .map(|r| {
-                format!("{} ({})", words::key_name(r.key), percent(r.chance.ten_thousandths()))
-            })
+            .map(|r| format!("{} ({})", words::key_name(r.key), words::in_hundred(r.chance)))
             .collect();
         let line = format!("Next in line: {}.", words::list(&others));
         add("or else", if others.is_empty() { Vec::new() } else { vec![line] });
@@ -114,22 +112,19 @@ pub fn scale(key: Key) -> Result<Report, TheoryError> {
             })
             .collect(),
     );
-    let scale_of = |k: Key| k.scale().ok();
     add(
         "same home",
         key.parallels()
             .iter()
             .map(|other| {
                 let name = words::key_name(other.key);
-                let Some(theirs) = scale_of(other.key) else {
+                if other.key.signature().is_err() {
                     return format!("{name:<14} needs more than seven sharps or flats");
-                };
-                let changes: Vec<String> = notes
-                    .iter()
-                    .zip(theirs)
-                    .filter(|(mine, theirs)| **mine != *theirs)
+                }
+                let changes: Vec<String> = words::changed(key, other.key)
+                    .into_iter()
                     .map(|(mine, theirs)| {
-                        format!("{} for {}", words::note(theirs), words::note(*mine))
+                        format!("{} for {}", words::note(theirs), words::note(mine))
                     })
                     .collect();
                 if changes.is_empty() {
@@ -198,13 +193,6 @@ fn place(place: Option<crate::answer::PlaceAnswer>, words: Option<String>) -> Ve
         format!("first in bar {}", place.bar)
     };
     vec![format!("{pitch}, {words}; {bar}")]
-}
-
-fn percent(ten_thousandths: u16) -> String {
-    match (u32::from(ten_thousandths) + 50) / 100 {
-        0 => "under 1 in 100".to_owned(),
-        n => format!("{n} in 100"),
-    }
 }
 
 fn sentence(mut words: String) -> String {

@@ -5,7 +5,7 @@
 
 use super::view::{Note, TICKS, View};
 
-impl View {
+impl View<'_> {
     /// The bar that a strain comes to rest in: its last one with notes for at least half a bar,
     /// else its last one with notes. `first` where there is none.
     pub(super) fn rest_bar(&self, first: usize, end: usize) -> usize {

@@ -124,7 +124,7 @@ pub(super) struct Candidate {
 pub(super) struct Comparison<'a> {
     pub model: &'a Model<'a>,
     pub tune: &'a Tune,
-    pub view: &'a View,
+    pub view: &'a View<'a>,
     pub features: &'a Features,
     /// The name that the tune gives to each pitch class.
     pub names: &'a [Spelling; 12],

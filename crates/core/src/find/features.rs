@@ -119,7 +119,7 @@ fn root(share: i16) -> i16 {
 impl Features {
     /// Measures the strains of a view; `signature` is the one written, if it may be looked at.
     #[must_use]
-    pub fn of(view: &View, signature: Option<i8>) -> Self {
+    pub fn of(view: &View<'_>, signature: Option<i8>) -> Self {
         let mut measure = Measure { view, blocks: vec![[0; 12]; BLOCKS.len()] };
         let time = measure.whole();
         measure.strains();
@@ -139,7 +139,7 @@ impl Features {
 
     /// Measures a whole tune with its own signature.
     #[must_use]
-    pub fn of_tune(tune: &Tune, view: &View) -> Self {
+    pub fn of_tune(tune: &Tune, view: &View<'_>) -> Self {
         Self::of(view, written_signature(tune))
     }
 }
@@ -155,7 +155,7 @@ pub(super) fn written_signature(tune: &Tune) -> Option<i8> {
 }
 
 struct Measure<'a> {
-    view: &'a View,
+    view: &'a View<'a>,
     blocks: Vec<[i16; 12]>,
 }
 
@@ -398,7 +398,7 @@ struct Triads {
 impl Triads {
     /// Adds a bar; the root counts half as much again, and the bar's first note is favoured by
     /// half a beat.
-    fn add(&mut self, view: &View, bar: usize, weight: i64) {
+    fn add(&mut self, view: &View<'_>, bar: usize, weight: i64) {
         let notes = view.notes_of(bar);
         let Some(first) = notes.first() else { return };
         let mut time: Sums = [0; 12];

@@ -179,11 +179,11 @@ fn rivals(best: Candidate, scores: &[i64], spell: &dyn Fn(usize) -> Key) -> Vec<
 }
 
 /// What each strain on its own would be; nothing for a tune of one strain.
-fn strains(model: &Model<'_>, tune: &Tune, view: &View, uses: &[Use]) -> Vec<StrainFinding> {
-    let parts = tune.strains();
-    if parts.len() < 2 {
+fn strains(model: &Model<'_>, tune: &Tune, view: &View<'_>, uses: &[Use]) -> Vec<StrainFinding> {
+    if view.strain_count() < 2 {
         return Vec::new();
     }
+    let parts = tune.strains();
     let signature = written_signature(tune);
     let judge = |(i, part): (usize, &crate::tune::Strain)| {
         let alone = view.strains(i, i + 1);

@@ -1,6 +1,7 @@
 //! The notes of a tune as the finder looks at them: bars of notes, in strains.
 
 use crate::{Length, Metre, Tune};
+use std::borrow::Cow;
 
 /// Parts of a semibreve that lengths are counted in here: exact for every plain and dotted
 /// value to a sixty-fourth, and for triplets and quintuplets of them.
@@ -40,14 +41,14 @@ pub(super) struct Bar {
 
 /// The sounding notes of a tune, or of some strains of it.
 #[derive(Clone, Debug)]
-pub struct View {
-    pub(super) notes: Vec<Note>,
-    pub(super) bars: Vec<Bar>,
+pub struct View<'a> {
+    pub(super) notes: Cow<'a, [Note]>,
+    pub(super) bars: Cow<'a, [Bar]>,
     /// Each strain as a range of bars; every strain has at least one note.
     pub(super) strains: Vec<(usize, usize)>,
 }
 
-impl View {
+impl View<'_> {
     /// All of a tune.
     #[must_use]
     pub fn of(tune: &Tune) -> Self {
@@ -92,20 +93,20 @@ impl View {
         starts.push(bars.len());
         let at = |bar: usize| starts.get(bar).copied().unwrap_or(bars.len());
         let strains = tune.strains().iter().map(|s| (at(s.first), at(s.end))).collect();
-        Self { notes, bars, strains }
+        Self { notes: notes.into(), bars: bars.into(), strains }
     }
 
     /// Some of its strains, by their places.
     #[must_use]
-    pub fn strains(&self, first: usize, end: usize) -> Self {
+    pub fn strains(&self, first: usize, end: usize) -> View<'_> {
         let strains = self.strains.get(first..end).unwrap_or(&[]).to_vec();
-        Self { strains, ..self.clone() }
+        self.of_strains(strains)
     }
 
     /// The same without the bar that each strain comes to rest in, where enough is left: a way
     /// to learn from tunes whose ends say nothing.
     #[must_use]
-    pub fn without_ends(&self) -> Self {
+    pub fn without_ends(&self) -> View<'_> {
         let mut strains = Vec::new();
         for &(first, end) in &self.strains {
             let rest = self.rest_bar(first, end);
@@ -113,7 +114,12 @@ impl View {
                 strains.push((first, rest));
             }
         }
-        Self { strains, ..self.clone() }
+        self.of_strains(strains)
+    }
+
+    /// Other strains of the same notes, which are not copied.
+    fn of_strains(&self, strains: Vec<(usize, usize)>) -> View<'_> {
+        View { notes: Cow::Borrowed(&self.notes), bars: Cow::Borrowed(&self.bars), strains }
     }
 
     /// Number of strains.

@@ -42,7 +42,6 @@ pub enum BuildError {
 pub struct TuneBuilder {
     tune: Tune,
     bar: Bar,
-    begun: bool,
 }
 
 impl TuneBuilder {
@@ -71,12 +70,6 @@ impl TuneBuilder {
     #[must_use]
     pub const fn tune(&self) -> &Tune {
         &self.tune
-    }
-
-    /// The key in force.
-    #[must_use]
-    pub fn current_key(&self) -> WrittenKey {
-        self.tune.keys.last().copied().unwrap_or_default()
     }
 
     /// The metre in force.
@@ -154,7 +147,6 @@ impl TuneBuilder {
         self.bar.span.end = span.end;
         self.bar.length = total;
         self.tune.events.push(Event { sound, length, at, bar, tied: false, joined: false, span });
-        self.begun = true;
         Ok(())
     }
 

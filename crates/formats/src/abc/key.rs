@@ -204,20 +204,7 @@ fn home(text: &str) -> Option<(Spelling, &str)> {
 
 /// A mode by its first three letters (ABC 2.1, §3.1.14).
 fn mode(word: &str) -> Option<Mode> {
-    if word.eq_ignore_ascii_case("m") {
-        return Some(Mode::Aeolian);
-    }
-    let three = word.get(..3)?.to_ascii_lowercase();
-    Some(match three.as_str() {
-        "maj" | "ion" => Mode::Ionian,
-        "min" | "aeo" => Mode::Aeolian,
-        "mix" => Mode::Mixolydian,
-        "dor" => Mode::Dorian,
-        "phr" => Mode::Phrygian,
-        "lyd" => Mode::Lydian,
-        "loc" => Mode::Locrian,
-        _ => return None,
-    })
+    crate::names::mode(word).ok()
 }
 
 #[cfg(test)]

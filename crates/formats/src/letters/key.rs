@@ -1,6 +1,7 @@
 //! Keys in words: `D`, `E minor`, `F# dorian`, `Bb major`.
 
 use super::word::{is_note, sign_word};
+use crate::names;
 use modewright_core::{Alter, Key, Mode, Spelling, Step};
 
 /// Reads a home note and perhaps a mode; the note alone is major.
@@ -24,23 +25,10 @@ pub(super) fn key(text: &str) -> Option<Key> {
     let mode = match words.as_slice() {
         [] => Mode::Ionian,
         // A dorian scale, in D minor key.
-        [mode] | [mode, "scale" | "key" | "mode"] => mode_of(mode)?,
+        [mode] | [mode, "scale" | "key" | "mode"] => names::mode(mode).ok()?,
         _ => return None,
     };
     Some(Key::new(home, mode))
-}
-
-fn mode_of(word: &str) -> Option<Mode> {
-    let word = word.to_ascii_lowercase();
-    if word == "m" {
-        return Some(Mode::Aeolian);
-    }
-    let short = word.get(..3)?;
-    match short {
-        "maj" => Some(Mode::Ionian),
-        "min" => Some(Mode::Aeolian),
-        _ => Mode::ALL.into_iter().find(|mode| mode.name().starts_with(short)),
-    }
 }
 
 #[cfg(test)]

@@ -120,22 +120,11 @@ impl ScaleAnswer {
 }
 
 fn parallel(from: Key, to: Key) -> ParallelAnswer {
-    let scale = |key: Key| {
-        modewright_core::Scale::new(key.home, modewright_core::Pattern::Mode(key.mode)).notes()
-    };
-    let changes = match (scale(from), scale(to)) {
-        (Ok(old), Ok(new)) => old
-            .iter()
-            .zip(&new)
-            .filter(|(old, new)| old != new)
-            .map(|(old, new)| [old.1.to_string(), new.1.to_string()])
-            .collect(),
-        _ => Vec::new(),
-    };
+    let changes = words::changed(from, to);
     ParallelAnswer {
         home: to.home.to_string(),
         mode: to.mode.name(),
         signature: to.signature().ok().map(modewright_core::Signature::fifths),
-        changes,
+        changes: changes.into_iter().map(|(old, new)| [old, new].map(|n| n.to_string())).collect(),
     }
 }

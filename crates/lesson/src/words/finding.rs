@@ -50,13 +50,18 @@ pub fn how_sure(chance: Chance) -> String {
         5_000.. => "more likely than not",
         _ => "one guess among several",
     };
+    let number = in_hundred(chance);
+    format!("{word} ({number})")
+}
+
+/// A chance as a number: "97 in 100"; never a full hundred or nothing that is not one.
+pub(crate) fn in_hundred(chance: Chance) -> String {
     let hundredths = (u32::from(chance.ten_thousandths()) + 50) / 100;
-    let number = match (hundredths, chance.ten_thousandths()) {
+    match (hundredths, chance.ten_thousandths()) {
         (100, ..10_000) => "over 99 in 100".to_owned(),
         (0, _) => "under 1 in 100".to_owned(),
         (n, _) => format!("{n} in 100"),
-    };
-    format!("{word} ({number})")
+    }
 }
 
 /// Why nothing can be said.

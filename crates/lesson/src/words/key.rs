@@ -1,7 +1,7 @@
 //! Notes, modes and keys in words.
 
 use super::list::list;
-use modewright_core::{Alter, Key, Mode, Signature, Spelling};
+use modewright_core::{Alter, Key, Mode, Pattern, Scale, Signature, Spelling};
 
 /// A note name as print has it: "F♯", "B♭".
 ///
@@ -74,14 +74,23 @@ pub fn compared(key: Key) -> Option<String> {
         Mode::Dorian | Mode::Phrygian | Mode::Locrian => Mode::Aeolian,
     };
     let known = Key::new(key.home, known);
-    let (mine, theirs) = (key.scale().ok()?, known.scale().ok()?);
-    let changes: Vec<String> = mine
-        .iter()
-        .zip(theirs)
-        .filter(|(mine, theirs)| *mine != theirs)
-        .map(|(mine, theirs)| format!("{} in place of {}", note(*mine), note(theirs)))
+    // Both must be keys that can be written.
+    if key.signature().is_err() || known.signature().is_err() {
+        return None;
+    }
+    let changes: Vec<String> = changed(known, key)
+        .into_iter()
+        .map(|(theirs, mine)| format!("{} in place of {}", note(mine), note(theirs)))
         .collect();
     Some(format!("like {}, but with {}", key_name(known), list(&changes)))
+}
+
+/// The notes that change between two modes on one home: what each was, and what it becomes.
+pub(crate) fn changed(from: Key, to: Key) -> Vec<(Spelling, Spelling)> {
+    let notes = |key: Key| Scale::new(key.home, Pattern::Mode(key.mode)).notes();
+    let (Ok(old), Ok(new)) = (notes(from), notes(to)) else { return Vec::new() };
+    let pairs = old.iter().zip(&new).map(|(old, new)| (old.1, new.1));
+    pairs.filter(|(old, new)| old != new).collect()
 }
 
 /// A signature in words: "two sharps, F♯ and C♯", "no sharps or flats".

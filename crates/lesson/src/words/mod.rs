@@ -15,7 +15,9 @@ mod turn;
 
 pub use degree::{ordinal, role};
 pub use evidence::evidence;
+pub(crate) use finding::in_hundred;
 pub use finding::{agreement, headline, how_sure, open, strains, unsaid, variants};
+pub(crate) use key::changed;
 pub use key::{compared, key_name, mode_name, note, signature, story};
 pub use list::list;
 pub use problem::{Advice, problem, source_error};
