@@ -30,7 +30,7 @@ mod key;
 mod length;
 mod metre;
 mod mode;
-mod order;
+pub mod order;
 mod pattern;
 mod pitch;
 mod pitch_class;

@@ -1,6 +1,6 @@
 //! Lowest and highest note, and where home lies between them.
 
-use crate::{Interval, Length, Pitch, PitchClass, Tune};
+use crate::{Interval, Length, Pitch, PitchClass, Tune, order};
 
 /// Where the tune lies about its home note.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -112,7 +112,11 @@ fn tessitura(tune: &Tune, first: Pitch) -> (Pitch, Pitch) {
     let weight = |length: Length| length.ticks(960).max(1);
     let mut notes: Vec<(Pitch, u64)> =
         tune.events.iter().filter_map(|e| Some((e.sound.pitch()?, weight(e.length)))).collect();
-    notes.sort_by_key(|(pitch, _)| (pitch.midi(), *pitch));
+    // By sound, and pitches that sound alike by their places on the staff.
+    order::by_number(&mut notes, |&(pitch, _)| {
+        let height = i32::from(pitch.midi()) << 16 | i32::from(pitch.stave_place()) + (1 << 15);
+        height.cast_unsigned() ^ 1 << 31
+    });
     let total: u64 = notes.iter().map(|(_, weight)| weight).sum();
     let at = |quarters: u64| {
         let mut sum = 0;

@@ -62,7 +62,7 @@ impl Report {
         for (span, _) in &mut self.found {
             *span = on_characters(*span, text);
         }
-        self.found.sort_by_key(|(span, _)| span.start);
+        modewright_core::order::by_number(&mut self.found, |(span, _)| span.start);
         let mut place = Place { at: 0, line: first_line, column: 1 };
         let found = self.found.into_iter();
         found

@@ -47,8 +47,10 @@ pub struct Piece {
 pub fn pieces(text: &str, marks: &[(Range<usize>, MarkKind)]) -> Vec<Piece> {
     let floor =
         |at: usize| (0..=at.min(text.len())).rev().find(|&i| text.is_char_boundary(i)).unwrap_or(0);
-    // Where each mark begins and ends, with its kind.
-    let mut edges: Vec<(usize, bool, MarkKind)> = Vec::with_capacity(2 * marks.len());
+    // Where each mark begins or ends, with its kind, packed into one number that sorts by place.
+    const BEGINS: usize = MarkKind::ALL.len();
+    const PACK: usize = 2 * BEGINS;
+    let mut edges: Vec<u64> = Vec::with_capacity(2 * marks.len() + 1);
     for (range, kind) in marks {
         let start = floor(range.start);
         let mut end = floor(range.end).max(start);
@@ -57,25 +59,28 @@ pub fn pieces(text: &str, marks: &[(Range<usize>, MarkKind)]) -> Vec<Piece> {
             let Some(next) = next.filter(|c| *c != '\n') else { continue };
             end += next.len_utf8();
         }
-        edges.extend([(start, true, *kind), (end, false, *kind)]);
+        let edge = |at: usize, kind: usize| (at * PACK + kind) as u64;
+        edges.extend([edge(start, BEGINS + *kind as usize), edge(end, *kind as usize)]);
     }
-    edges.sort_unstable();
+    modewright_core::order::numbers(&mut edges);
     let mut pieces = Vec::new();
     let mut live = [0_usize; MarkKind::ALL.len()];
     let mut from = 0;
-    for (at, begins, kind) in edges.into_iter().map(Some).chain([None]).map(|edge| {
-        edge.map_or((text.len(), None, None), |(at, begins, kind)| (at, Some(begins), Some(kind)))
-    }) {
-        if at > from {
+    let mut cut = |to: usize, live: &[usize]| {
+        if to > from {
             let kinds = MarkKind::ALL.into_iter().filter(|kind| live[*kind as usize] > 0);
-            pieces.push(Piece { range: from..at, kinds: kinds.collect() });
-            from = at;
+            pieces.push(Piece { range: from..to, kinds: kinds.collect() });
+            from = to;
         }
-        if let (Some(begins), Some(kind)) = (begins, kind) {
-            let count = &mut live[kind as usize];
-            *count = if begins { *count + 1 } else { count.saturating_sub(1) };
-        }
+    };
+    for edge in edges {
+        // It was made of places in the text.
+        let edge = usize::try_from(edge).unwrap_or(0);
+        cut(edge / PACK, &live);
+        let count = &mut live[edge % BEGINS];
+        *count = if edge % PACK >= BEGINS { *count + 1 } else { count.saturating_sub(1) };
     }
+    cut(text.len(), &live);
     pieces
 }
 

@@ -295,7 +295,7 @@ impl Comparison<'_> {
             .filter(|n| wanted(n.class))
             .map(|n| n.event as usize)
             .collect();
-        events.sort_unstable();
+        order::by_number(&mut events, |&event| u32::try_from(event).unwrap_or(u32::MAX));
         events.dedup();
         events.truncate(MAX_EVENTS);
         events

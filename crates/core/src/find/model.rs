@@ -5,7 +5,7 @@ use super::{
     finding::Chance,
     weights,
 };
-use crate::{Mode, PitchClass, Spelling};
+use crate::{Mode, PitchClass, Spelling, order};
 
 /// What the user already knows: home, mode or both are fixed, the rest is judged given them.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -160,7 +160,7 @@ impl Model<'_> {
         };
         let mut order: Vec<usize> = (0..CANDIDATES).filter(allowed).collect();
         // Ties break by home, then by mode.
-        order.sort_by_key(|&i| (std::cmp::Reverse(scores[i]), i));
+        order::short(&mut order, |&i| (std::cmp::Reverse(scores[i]), i));
         let Some(&best) = order.first() else { return Vec::new() };
         let odds: Vec<f64> = order
             .iter()

@@ -1,6 +1,6 @@
 //! Bars, bar lines and strains.
 
-use crate::{Length, Metre};
+use crate::{Length, Metre, order};
 
 use super::{MarkKind, Span, Strain, Tune};
 
@@ -116,7 +116,7 @@ pub(super) fn strains(tune: &Tune) -> Vec<Strain> {
             _ => None,
         })
         .collect();
-    part_starts.sort_by_key(|&(event, _)| event);
+    order::by_number(&mut part_starts, |&(event, _)| u32::try_from(event).unwrap_or(u32::MAX));
 
     let mut strains: Vec<Strain> = Vec::new();
     let mut first = 0;

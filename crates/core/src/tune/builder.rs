@@ -1,6 +1,6 @@
 //! Building a tune note by note.
 
-use crate::{Length, Metre, error::TheoryError};
+use crate::{Length, Metre, error::TheoryError, order};
 
 use super::{Bar, BarLine, Event, Mark, MarkKind, Passes, Sound, Span, Tune, WrittenKey};
 
@@ -236,7 +236,9 @@ impl TuneBuilder {
         if !self.bar_is_empty() {
             self.close_bar(BarLine::default());
         }
-        self.tune.marks.sort_by_key(|mark| mark.event);
+        // Events are fewer than MAX_EVENTS.
+        let place = |mark: &Mark| u32::try_from(mark.event).unwrap_or(u32::MAX);
+        order::by_number(&mut self.tune.marks, place);
         number(&mut self.tune);
         self.tune
     }

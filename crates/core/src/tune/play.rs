@@ -3,6 +3,7 @@
 use std::collections::HashMap;
 
 use super::{MarkKind, Tune};
+use crate::order;
 
 /// Unfolds repeats, endings and named parts.
 pub(super) fn order(tune: &Tune) -> Vec<usize> {
@@ -18,7 +19,7 @@ pub(super) fn order(tune: &Tune) -> Vec<usize> {
             _ => None,
         })
         .collect();
-    starts.sort_by_key(|&(bar, _)| bar);
+    order::by_number(&mut starts, |&(bar, _)| u32::try_from(bar).unwrap_or(u32::MAX));
     let mut parts: HashMap<&str, (usize, usize)> = HashMap::new();
     for (i, &(bar, name)) in starts.iter().enumerate() {
         let end = starts.get(i + 1).map_or(tune.bars.len(), |&(bar, _)| bar);

@@ -299,7 +299,7 @@ impl Writer {
     fn finish(mut self, text: &TuneText) -> Reading {
         let tune = self.builder.finish();
         // What the whole text decides was said first; each has its place.
-        self.problems.sort_by_key(|problem| problem.span.start);
+        modewright_core::order::by_number(&mut self.problems, |problem| problem.span.start);
         if !tune.events.iter().any(|e| e.sound.pitch().is_some()) {
             let span = Span::default();
             let line = text.first_line;

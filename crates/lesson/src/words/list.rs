@@ -26,7 +26,7 @@ fn joined<S: AsRef<str>>(words: &[S], with: &str) -> String {
 pub(super) fn bars(numbers: &[u32]) -> String {
     let mut runs: Vec<(u32, u32)> = Vec::new();
     let mut numbers = numbers.to_vec();
-    numbers.sort_unstable();
+    modewright_core::order::by_number(&mut numbers, |&number| number);
     numbers.dedup();
     for &number in &numbers {
         match runs.last_mut() {
