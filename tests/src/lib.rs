@@ -17,7 +17,9 @@ pub type Row = BTreeMap<String, String>;
 /// The path of a file under `tests/`.
 #[must_use]
 pub fn path(name: &str) -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR")).join(name)
+    // Cargo names the package that it tests; what was compiled in may be another folder.
+    let here = std::env::var_os("CARGO_MANIFEST_DIR");
+    here.as_deref().map_or(Path::new(env!("CARGO_MANIFEST_DIR")), Path::new).join(name)
 }
 
 /// The text of a file under `tests/`.

@@ -31,7 +31,10 @@ fn main() -> ExitCode {
 
 /// The top of the repository.
 fn root() -> PathBuf {
-    let here = PathBuf::from(env!("CARGO_MANIFEST_DIR"));
+    // Cargo names the package that it runs; what was compiled in may be an older folder of a
+    // shared target directory.
+    let here = std::env::var_os("CARGO_MANIFEST_DIR");
+    let here = here.map_or_else(|| PathBuf::from(env!("CARGO_MANIFEST_DIR")), PathBuf::from);
     here.ancestors().nth(2).map_or_else(|| here.clone(), PathBuf::from)
 }
 
