@@ -51,7 +51,7 @@ fn lay_out(program: &str, wasm: &[u8]) -> Result<PathBuf, String> {
         Ok::<String, String>(name)
     };
     let wasm = put("modewright", "wasm", wasm)?;
-    let program = put("modewright", "js", program.as_bytes())?;
+    let program = put("modewright", "js", without_remarks(program).as_bytes())?;
     let start = read("start.js")?.replace("{program}", &program).replace("{wasm}", &wasm);
     let start = put("start", "js", start.as_bytes())?;
     let style = put("style", "css", without_comments(&read("style.css")?).as_bytes())?;
@@ -149,6 +149,17 @@ fn without_comments(style: &str) -> String {
     )
 }
 
+/// A program without lines that are remarks alone, and without indents; as it is, where a text in
+/// it runs over several lines.
+fn without_remarks(program: &str) -> String {
+    if program.lines().any(|line| line.matches('`').count() % 2 == 1) {
+        return program.to_owned();
+    }
+    let remark = |line: &&str| ["//", "/*", "*"].iter().any(|start| line.starts_with(start));
+    let lines = program.lines().map(str::trim).filter(|line| !line.is_empty() && !remark(line));
+    lines.flat_map(|line| [line, "\n"]).collect()
+}
+
 /// A short mark of the content (FNV-1a, 64 bits), so that a browser may keep a file for ever.
 fn hash(bytes: &[u8]) -> String {
     let hash = bytes.iter().fold(0xcbf2_9ce4_8422_2325_u64, |hash, byte| {
@@ -174,6 +185,14 @@ mod tests {
         let style = "/* a\n b */\n.x {\n  color: red; /* c */\n}\n";
         assert_eq!(without_comments(style), ".x {\ncolor: red;\n}\n");
         assert_eq!(without_comments("a/* open"), "a\n");
+    }
+
+    #[test]
+    fn remarks_and_indents_of_a_program_go_unless_a_text_runs_over_lines() {
+        let program = "/**\n * x\n */\nf(\n    1, // one\n);\n// end\n";
+        assert_eq!(without_remarks(program), "f(\n1, // one\n);\n");
+        let text = "x = `\n  // kept\n`;\n";
+        assert_eq!(without_remarks(text), text);
     }
 
     #[test]
