@@ -87,12 +87,10 @@ fn App() -> Html {
                 </section>
                 { parts::verdict(&page.verdict) }
                 <div class="about-text">{ parts::about_text(&state.text, &page, &node) }</div>
-                { parts::wheel_place(&page.wheel, &act) }
+                { parts::wheel_place(&page, &act) }
                 <section class="mode" aria-labelledby="mode">
                     <h2 id="mode">{ labels::MODE }</h2>
                     { parts::mode(&page, &act) }
-                    { parts::trial(&page, &act) }
-                    { parts::candidates(&page, &act) }
                 </section>
             </main>
             <footer><p>{ labels::RIGHTS }</p></footer>

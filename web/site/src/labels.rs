@@ -135,7 +135,7 @@ pub fn chance(chance: Chance) -> String {
 pub fn hub_signature(signature: Signature) -> String {
     let count = signature.fifths();
     match count {
-        0 => "no signs".to_owned(),
+        0 => "no ♯ or ♭".to_owned(),
         1.. => format!("{count} ♯"),
         _ => format!("{} ♭", -count),
     }

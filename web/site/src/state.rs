@@ -28,7 +28,7 @@ pub enum Refused {
     /// It is larger than the page takes.
     TooLarge,
     /// It is no tune text.
-    NotTunes(ProblemKind),
+    NotTunes(Rc<ProblemKind>),
 }
 
 /// A text that was in the field, to go back to.
@@ -235,7 +235,7 @@ impl State {
                     self.book = None;
                 }
             }
-            Err(kind) => self.refused = Some((name, Refused::NotTunes(kind))),
+            Err(kind) => self.refused = Some((name, Refused::NotTunes(Rc::new(kind)))),
         }
     }
 

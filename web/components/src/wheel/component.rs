@@ -154,14 +154,6 @@ pub fn Wheel(props: &WheelProps) -> Html {
         })
     };
 
-    let step_home = |places: i32| {
-        let on_turn = props.on_turn.clone();
-        Callback::from(move |_: MouseEvent| on_turn.emit(turn::home_by(key, layout, places)))
-    };
-    let step_ring = |steps: i32| {
-        let on_turn = props.on_turn.clone();
-        Callback::from(move |_: MouseEvent| on_turn.emit(turn::ring_by(key, steps)))
-    };
     let home_keys = keys(&props.on_turn, move |name| {
         Some(match name {
             "ArrowRight" | "ArrowUp" => turn::home_by(key, layout, 1),
@@ -225,24 +217,45 @@ pub fn Wheel(props: &WheelProps) -> Html {
                 }) }
             </ul>
             <div class="steppers">
-                <div class="stepper" role="group" aria-label={words.turn_home.clone()}>
-                    <span class="stepper-title">{ words.turn_home.clone() }</span>
-                    <button type="button" onclick={step_home(-1)}>{ words.home_back.clone() }</button>
-                    <output>{ words.hub.0.clone() }</output>
-                    <button type="button" onclick={step_home(1)}>{ words.home_on.clone() }</button>
-                </div>
-                <div class="stepper" role="group" aria-label={words.turn_ring.clone()}>
-                    <span class="stepper-title">{ words.turn_ring.clone() }</span>
-                    <button type="button" disabled={turn::ring_by(key, -1) == key} onclick={step_ring(-1)}>{ words.darker.clone() }</button>
-                    <output>{ words.hub.1.clone() }</output>
-                    <button type="button" disabled={turn::ring_by(key, 1) == key} onclick={step_ring(1)}>{ words.brighter.clone() }</button>
-                </div>
+                { stepper(&words.turn_home, &words.hub.0, [
+                    (&words.home_back, turn::home_by(key, layout, -1)),
+                    (&words.home_on, turn::home_by(key, layout, 1)),
+                ], key, &props.on_turn) }
+                { stepper(&words.turn_ring, &words.hub.1, [
+                    (&words.darker, turn::ring_by(key, -1)),
+                    (&words.brighter, turn::ring_by(key, 1)),
+                ], key, &props.on_turn) }
             </div>
             <div class="wheel-foot">
                 { signature_choice(key, words, &props.on_turn) }
                 <tone::Hear shown={key} hear={words.hear.clone()} quiet={words.quiet.clone()}
                     loudness={words.loudness.clone()} silent={words.silent.clone()} />
             </div>
+        </div>
+    }
+}
+
+/// One way to turn, by two buttons with what the wheel shows between them. A button that would
+/// change nothing rests.
+fn stepper(
+    title: &AttrValue,
+    now: &AttrValue,
+    buttons: [(&AttrValue, Key); 2],
+    shown: Key,
+    on_turn: &Callback<Key>,
+) -> Html {
+    let [back, on] = buttons.map(|(word, to)| {
+        let on_turn = on_turn.clone();
+        html! {
+            <button type="button" disabled={to == shown} onclick={move |_| on_turn.emit(to)}>{ word.clone() }</button>
+        }
+    });
+    html! {
+        <div class="stepper" role="group" aria-label={title.clone()}>
+            <span class="stepper-title">{ title.clone() }</span>
+            { back }
+            <output>{ now.clone() }</output>
+            { on }
         </div>
     }
 }

@@ -102,7 +102,7 @@ pub(super) fn home_name(mark: &PlaceMark, layout: Layout) -> Html {
     if mark.role != Role::Home {
         return Html::default();
     }
-    let class = classes!("place", "home-name", format!("at-{}", layout.place(mark.class)));
+    let class = classes!("home-name", format!("at-{}", layout.place(mark.class)));
     html! {
         <g {class} key="home-name">
             <g transform={format!("translate(0 {})", hundredths(-NAMES))}>

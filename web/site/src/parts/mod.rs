@@ -9,11 +9,11 @@ mod tune_list;
 mod verdict;
 mod wheel_place;
 
-pub(crate) use candidates::candidates;
+use candidates::candidates;
 pub(crate) use field::{about_text, field};
 pub(crate) use mode::mode;
 pub(crate) use tools::tools;
-pub(crate) use trial::trial;
+use trial::trial;
 pub(crate) use tune_list::tune_list;
 pub(crate) use verdict::verdict;
 pub(crate) use wheel_place::wheel_place;

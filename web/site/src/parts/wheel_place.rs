@@ -1,12 +1,14 @@
-//! The wheel in its place, with what turning it changed.
+//! The wheel in its place, with what turning it changed and what else it can be turned to.
 
+use super::{candidates, trial};
 use crate::labels;
 use crate::state::Action;
-use crate::view::WheelView;
+use crate::view::Page;
 use modewright_components::Wheel;
 use yew::prelude::*;
 
-pub(crate) fn wheel_place(wheel: &WheelView, act: &Callback<Action>) -> Html {
+pub(crate) fn wheel_place(page: &Page, act: &Callback<Action>) -> Html {
+    let wheel = &page.wheel;
     let on_turn = {
         let act = act.clone();
         Callback::from(move |key| act.emit(Action::Turn(key)))
@@ -21,16 +23,21 @@ pub(crate) fn wheel_place(wheel: &WheelView, act: &Callback<Action>) -> Html {
     };
     html! {
         <section class="wheel-place" aria-labelledby="wheel">
-            <h2 id="wheel">{ labels::WHEEL }</h2>
-            <div class="wheel-said" role="status">
-                <p>{ wheel.words.sentence.clone() }</p>
-                <p class="changed-said">{ wheel.changed.clone().unwrap_or_default() }</p>
+            <div class="wheel-head">
+                <h2 id="wheel">{ labels::WHEEL }</h2>
+            <button type="button" class="follow" disabled={!wheel.turned_away} onclick={on_follow}>{ labels::FOLLOW }</button>
             </div>
             <Wheel shown={wheel.shown} compared={wheel.compared} layout={wheel.layout}
                 notes={wheel.notes.clone()} open={wheel.open.clone()} words={wheel.words.clone()}
                 {on_turn} {on_layout} />
+            <div class="wheel-said" role="status">
+                <p>{ wheel.words.sentence.clone() }</p>
+                <p class="changed-said">{ wheel.changed.clone().unwrap_or_default() }</p>
+            </div>
+
             <p class="aside">{ labels::WHEEL_HINT }</p>
-            <button type="button" class="follow" disabled={!wheel.turned_away} onclick={on_follow}>{ labels::FOLLOW }</button>
+            { trial(page, act) }
+            { candidates(page, act) }
         </section>
     }
 }
