@@ -2,8 +2,9 @@
 //! so is built only when it is asked for.
 
 use crate::place;
-use crate::process::{cargo, run};
-use crate::stage::{Found, Stages};
+use crate::process::{capture, cargo, run};
+use crate::setup;
+use crate::stage::{Found, Stages, Stop};
 use std::process::{Command, ExitCode};
 
 /// Builds the page into `dist/`.
@@ -23,14 +24,27 @@ pub(crate) fn serve() -> ExitCode {
 /// Builds the page and checks it in Debian's Chromium.
 pub(crate) fn browser() -> ExitCode {
     let mut stages = Stages::new();
+    check(&mut stages);
+    stages.finish()
+}
+
+/// The page and its checks as two stages.
+pub(crate) fn check(stages: &mut Stages) {
     stages.run("page", || site("build"));
     stages.run("browser", || {
+        setup::chromium()?;
+        setup::program("npm")?;
         let folder = place::root().join("tests/browser");
-        run(Command::new("npm").args(["ci", "--no-audit", "--no-fund"]).current_dir(&folder))?;
-        run(Command::new("node").arg("check.mjs").current_dir(&folder))?;
+        let mut npm = Command::new("npm");
+        capture(npm.args(["ci", "--no-audit", "--no-fund"]).current_dir(&folder)).map_err(
+            |why| {
+                Stop::Skipped(format!("the npm packages could not be fetched; no network? ({why})"))
+            },
+        )?;
+        let mut node = Command::new("node");
+        run(node.arg("check.mjs").current_dir(&folder))?;
         Ok(String::new())
     });
-    stages.finish()
 }
 
 fn site(word: &str) -> Found {

@@ -60,6 +60,15 @@ pub(crate) fn program(name: &str) -> Result<PathBuf, Stop> {
     if there() { Ok(name.into()) } else { Err(Stop::Skipped(format!("{name} does not start"))) }
 }
 
+/// Sees that there is a Chromium: the one named in CHROMIUM, or one of the places that the checks
+/// look in, else Debian's, installed where we may.
+pub(crate) fn chromium() -> Result<(), Stop> {
+    let known = ["/usr/bin/chromium", "/usr/bin/chromium-browser", "/usr/bin/google-chrome"];
+    let there =
+        std::env::var_os("CHROMIUM").is_some() || known.iter().any(|p| Path::new(p).exists());
+    if there { Ok(()) } else { program("chromium").map(drop) }
+}
+
 fn install(package: &str) -> Result<(), Stop> {
     let root = capture(Command::new("id").arg("-u")).is_ok_and(|id| id.trim() == "0");
     if !root {

@@ -2,7 +2,7 @@
 
 use crate::process::{cargo, modewright, run};
 use crate::stage::{Found, Stages};
-use crate::{budgets, corpus, setup, tree};
+use crate::{budgets, corpus, page, setup, tree};
 use std::process::ExitCode;
 
 pub(crate) fn all() -> ExitCode {
@@ -15,6 +15,7 @@ pub(crate) fn all() -> ExitCode {
     stages.run("tune books", tune_books);
     stages.run("memory", || budgets::memory(&setup::python()?, &modewright()?));
     stages.run("instructions", budgets::instructions);
+    page::check(&mut stages);
     stages.finish()
 }
 
