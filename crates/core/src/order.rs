@@ -36,7 +36,7 @@ pub fn by_number<T>(list: &mut Vec<T>, key: impl Fn(&T) -> u32) {
     }
     // The number above, the place below: all are different, and equals stay in their order.
     let places = (0_u64..).zip(list.iter());
-    let mut order: Vec<u64> = places.map(|(i, item)| u64::from(key(item)) << 32 | i).collect();
+    let mut order: Vec<u64> = places.map(|(i, item)| (u64::from(key(item)) << 32) | i).collect();
     numbers(&mut order);
     let mut taken: Vec<Option<T>> = std::mem::take(list).into_iter().map(Some).collect();
     #[expect(clippy::cast_possible_truncation, reason = "the lower half is the place")]

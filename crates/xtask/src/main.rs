@@ -23,7 +23,7 @@ use std::process::ExitCode;
 const HELP: &str = "\
 cargo xtask COMMAND
 
-  test     everything that CI runs: format, lints, docs, tests, tidiness, tune books, budgets
+  test     everything that CI runs: format, lints, docs, tests, tune books, budgets, the page
   corpus   read every tune of the tune books with the real command and report on it
   bench    figures: tunes per second, beside music21, peak memory on 100 000 tunes
   build    build the page into dist/
