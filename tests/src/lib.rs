@@ -17,9 +17,12 @@ pub type Row = BTreeMap<String, String>;
 /// The path of a file under `tests/`.
 #[must_use]
 pub fn path(name: &str) -> PathBuf {
-    // Cargo names the package that it tests; what was compiled in may be another folder.
+    // Cargo names the package that it tests, one of the repository; what was compiled in may be
+    // an older folder of a shared target directory.
     let here = std::env::var_os("CARGO_MANIFEST_DIR");
-    here.as_deref().map_or(Path::new(env!("CARGO_MANIFEST_DIR")), Path::new).join(name)
+    let here = here.as_deref().map_or(Path::new(env!("CARGO_MANIFEST_DIR")), Path::new);
+    let top = here.ancestors().find(|folder| folder.join("Cargo.lock").exists());
+    top.unwrap_or(here).join("tests").join(name)
 }
 
 /// The text of a file under `tests/`.

@@ -114,8 +114,8 @@ fn tessitura(tune: &Tune, first: Pitch) -> (Pitch, Pitch) {
         tune.events.iter().filter_map(|e| Some((e.sound.pitch()?, weight(e.length)))).collect();
     // By sound, and pitches that sound alike by their places on the staff.
     order::by_number(&mut notes, |&(pitch, _)| {
-        let height = i32::from(pitch.midi()) << 16 | i32::from(pitch.stave_place()) + (1 << 15);
-        height.cast_unsigned() ^ 1 << 31
+        let height = (i32::from(pitch.midi()) << 16) | (i32::from(pitch.stave_place()) + (1 << 15));
+        height.cast_unsigned() ^ (1 << 31)
     });
     let total: u64 = notes.iter().map(|(_, weight)| weight).sum();
     let at = |quarters: u64| {
