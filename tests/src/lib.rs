@@ -4,8 +4,10 @@
 //! test that is the clearest answer.
 
 mod golden;
+mod plain;
 
 pub use golden::golden;
+pub use plain::plain;
 
 use serde_json::Value;
 use std::collections::BTreeMap;

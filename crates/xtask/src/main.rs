@@ -13,6 +13,7 @@ mod measure;
 mod page;
 mod place;
 mod process;
+mod round_trips;
 mod setup;
 mod stage;
 mod test;

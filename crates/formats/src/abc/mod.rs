@@ -22,8 +22,10 @@ mod state;
 mod tempo;
 mod text;
 mod voices;
+mod write;
 
 pub use key::read_key;
+pub use write::write;
 
 use crate::source::TuneText;
 use crate::{ProblemKind, ReadOptions, Reading};

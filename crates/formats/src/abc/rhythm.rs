@@ -4,7 +4,7 @@ use super::state::State;
 use crate::ProblemKind;
 use crate::report::excerpt;
 use modewright_core::tune::MarkKind;
-use modewright_core::{Length, TheoryError};
+use modewright_core::{Length, Metre, TheoryError};
 
 /// A broken rhythm whose second note is still to come.
 #[derive(Clone, Copy, Debug)]
@@ -27,6 +27,16 @@ pub(super) struct Tuplet {
 
 /// The largest numbers of a tuplet.
 const MOST: u32 = 99;
+
+/// In the time of how many a tuplet is played that does not say so itself (ABC 2.1, §4.13).
+pub(super) fn usual_normal(actual: u32, metre: Metre) -> Option<u32> {
+    match actual {
+        2 | 4 | 8 => Some(3),
+        3 | 6 => Some(2),
+        5 | 7 | 9 => Some(if super::metre::is_compound(metre) { 3 } else { 2 }),
+        _ => None,
+    }
+}
 
 impl State<'_> {
     /// Reads `>` or `<` signs; gives the place after them.
@@ -107,13 +117,7 @@ impl State<'_> {
         let after = at + 1 + length;
         self.end_tuplet();
         let actual = numbers[0].unwrap_or(0);
-        let compound = super::metre::is_compound(self.builder.current_metre());
-        let usual = match actual {
-            2 | 4 | 8 => Some(3),
-            3 | 6 => Some(2),
-            5 | 7 | 9 => Some(if compound { 3 } else { 2 }),
-            _ => None,
-        };
+        let usual = usual_normal(actual, self.builder.current_metre());
         let normal = numbers[1].or(usual).unwrap_or(0);
         let count = numbers[2].unwrap_or(actual);
         let fits = |n: u32| (1..=MOST).contains(&n);
