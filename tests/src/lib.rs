@@ -7,7 +7,7 @@ mod golden;
 mod plain;
 
 pub use golden::golden;
-pub use plain::plain;
+pub use plain::{difference, in_score, plain};
 
 use serde_json::Value;
 use std::collections::BTreeMap;

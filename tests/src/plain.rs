@@ -1,7 +1,9 @@
 //! Tunes to compare: without what depends on how a text is laid out.
 
-use modewright_core::Tune;
-use modewright_core::tune::{MarkKind, Span};
+use modewright_core::tune::{
+    BarLine, BarStyle, Event, KeyForm, Mark, MarkKind, Place, Span, Syllable, Tempo, WrittenKey,
+};
+use modewright_core::{Alter, Length, Tune};
 
 /// The tune without places in its text, without the ends of its lines, and with all that hangs on
 /// a note in one order. Two texts of one tune are equal then.
@@ -65,4 +67,190 @@ fn rank(kind: &MarkKind) -> (u8, u16) {
         MarkKind::Lyric { verse, .. } => (12, *verse),
         MarkKind::LineEnd => (13, 0),
     }
+}
+
+/// The tune as far as MusicXML holds it, for a tune whose every length has a note value.
+///
+/// MusicXML has no home note without a mode, no beams on crotchets or over rests, one look for an
+/// end and a beginning of a repeat in one, no more than one beginning, no ending with a number of
+/// times, and nothing after the last note.
+#[must_use]
+pub fn in_score(tune: &Tune) -> Tune {
+    let mut tune = plain(tune);
+    tune.unit = None;
+    tune.tempo = tune.tempo.as_ref().and_then(tempo);
+    for (i, key) in tune.keys.iter_mut().enumerate() {
+        *key = in_score_key(key, i == 0);
+    }
+    let events = tune.events.clone();
+    let flags = flags(&tune);
+    for (i, event) in tune.events.iter_mut().enumerate() {
+        let next = events.get(i + 1);
+        let beamed = flags[i] && flags.get(i + 1).is_some_and(|&f| f);
+        event.joined &= beamed && next.is_some_and(|next: &Event| next.bar == event.bar);
+    }
+    bars(&mut tune);
+    let end = tune.events.len();
+    tune.marks.retain(|mark| mark.event < end);
+    tune.marks.retain_mut(|mark| match &mut mark.kind {
+        MarkKind::Text { place, text } => {
+            if *place != Place::Below {
+                *place = Place::Above;
+            }
+            !text.trim().is_empty()
+        }
+        MarkKind::ChordSign(text) if !text.starts_with(|c| matches!(c, 'A'..='G')) => {
+            mark.kind = MarkKind::Text { place: Place::Above, text: text.clone() };
+            true
+        }
+        MarkKind::Tempo(speed) => match tempo(speed) {
+            Some(known) => {
+                *speed = known;
+                true
+            }
+            None => false,
+        },
+        MarkKind::Grace { notes, .. } => {
+            for (_, length) in notes {
+                if !is_value(*length) {
+                    *length = Length::QUAVER;
+                }
+            }
+            true
+        }
+        MarkKind::Lyric { syllable: Syllable::Text { text, .. }, .. } => !text.trim().is_empty(),
+        _ => true,
+    });
+    let mut whole: Vec<Mark> = Vec::with_capacity(tune.marks.len());
+    for mark in std::mem::take(&mut tune.marks) {
+        // Grace notes in two groups are one group.
+        if let MarkKind::Grace { notes: more, .. } = &mark.kind
+            && let Some(last) = whole.last_mut().filter(|last| last.event == mark.event)
+            && let MarkKind::Grace { notes, .. } = &mut last.kind
+        {
+            notes.extend_from_slice(more);
+        } else {
+            whole.push(mark);
+        }
+    }
+    tune.marks = whole;
+    tune.marks.sort_by_key(|mark| {
+        let name = match &mark.kind {
+            MarkKind::Sign(name) | MarkKind::Text { text: name, .. } => name.clone(),
+            _ => String::new(),
+        };
+        (mark.event, rank(&mark.kind), name)
+    });
+    tune
+}
+
+fn in_score_key(key: &WrittenKey, first: bool) -> WrittenKey {
+    let bare = |form| WrittenKey { form, home: None, mode: None, ..*key };
+    let plain = key.key().is_some_and(|k| k.signature().ok() == key.signature());
+    match (key.form, key.signature()) {
+        (KeyForm::None, _) if first => *key,
+        (_, Some(_)) if plain => WrittenKey { form: KeyForm::Standard, ..*key },
+        (_, Some(_)) => bare(KeyForm::SignatureOnly),
+        (_, None) if key.alters == [Alter::NATURAL; 7] => WrittenKey::default(),
+        (_, None) => bare(KeyForm::Explicit),
+    }
+}
+
+fn bars(tune: &mut Tune) {
+    let count = tune.bars.len();
+    let mut in_ending = false;
+    for i in 0..count {
+        let ending_next = tune.bars.get(i + 1).is_some_and(|next| next.ending.is_some());
+        in_ending |= tune.bars[i].ending.is_some();
+        let line = &mut tune.bars[i].close;
+        line.repeat_on = line.repeat_on.min(1);
+        if in_ending {
+            line.repeat_back = line.repeat_back.min(1);
+        }
+        if line.repeat_on > 0 && line.repeat_back > 0 {
+            line.style = BarStyle::Double;
+        }
+        if line.style == BarStyle::Initial && line.repeat_back > 0 {
+            line.style = BarStyle::Final;
+        }
+        if i + 1 == count {
+            // Nothing begins after the last bar.
+            line.style = match line.style {
+                _ if line.repeat_on > 0 && line.repeat_back > 0 => BarStyle::Final,
+                BarStyle::Initial => BarStyle::Single,
+                style => style,
+            };
+            line.repeat_on = 0;
+        }
+        if line.style == BarStyle::Hidden && (ending_next || i + 1 == count) {
+            line.style = BarStyle::None;
+        }
+        let (ends, open) = (line.ends_strain(), BarLine { repeat_back: 0, ..*line });
+        in_ending &= !ends;
+        if let Some(next) = tune.bars.get_mut(i + 1) {
+            next.open = open;
+        }
+    }
+    if let Some(first) = tune.bars.first_mut() {
+        first.open.repeat_on = first.open.repeat_on.min(1);
+        if first.open.repeat_on > 0 {
+            first.open.style = BarStyle::Initial;
+        }
+    }
+}
+
+fn tempo(tempo: &Tempo) -> Option<Tempo> {
+    let sum = tempo.beat.iter().try_fold(Length::ZERO, |sum, &beat| sum.plus(beat).ok());
+    let sum = sum.filter(|sum| !sum.is_zero() && tempo.per_minute.is_some());
+    if sum.is_none() && tempo.words.is_none() {
+        return None;
+    }
+    Some(Tempo {
+        beat: sum.into_iter().collect(),
+        per_minute: tempo.per_minute.filter(|_| sum.is_some()),
+        words: tempo.words.clone(),
+    })
+}
+
+/// Whether one note has such a length.
+fn is_value(length: Length) -> bool {
+    let over = length.numerator();
+    length.denominator().is_power_of_two() && over > 0 && {
+        let odd = over >> over.trailing_zeros();
+        (odd + 1).is_power_of_two() && odd <= 15
+    }
+}
+
+/// Whether each event has a flag or a beam.
+fn flags(tune: &Tune) -> Vec<bool> {
+    let mut ratios = vec![(1, 1); tune.events.len()];
+    for mark in &tune.marks {
+        if let MarkKind::Tuplet { actual, normal, count } = mark.kind {
+            for ratio in ratios.iter_mut().skip(mark.event).take(count.into()) {
+                *ratio = (u32::from(actual), u32::from(normal));
+            }
+        }
+    }
+    let one = |(event, ratio): (&Event, &(u32, u32))| {
+        let nominal = event.length.times(ratio.0, ratio.1);
+        let is_short = nominal.is_ok_and(|length| length < Length::CROTCHET && is_value(length));
+        event.sound.pitch().is_some() && is_short
+    };
+    tune.events.iter().zip(&ratios).map(one).collect()
+}
+
+/// The first place at which two tunes differ, with what stands before it; `None` where they are
+/// the same.
+#[must_use]
+pub fn difference(tune: &Tune, again: &Tune) -> Option<String> {
+    if tune == again {
+        return None;
+    }
+    let (a, b) = (format!("{tune:#?}"), format!("{again:#?}"));
+    let at = a.lines().zip(b.lines()).position(|(a, b)| a != b).unwrap_or(0);
+    let words = |text: &str, from: usize, to: usize| -> String {
+        text.lines().skip(from).take(to - from).map(str::trim).collect::<Vec<_>>().join(" ")
+    };
+    let before = words(&a, at.saturating_sub(20), at);
+    Some(format!("{before}\n  was {}\n  is  {}", words(&a, at, at + 8), words(&b, at, at + 8)))
 }

@@ -25,8 +25,52 @@ pub(crate) enum Failure {
         /// The folder.
         path: PathBuf,
     },
+    /// A file that was to be written, and why it was not.
+    NotWritten {
+        /// Its name.
+        path: PathBuf,
+        /// Why not, and a way out.
+        why: NotWritten,
+    },
     /// The answer could not be printed.
     Output(io::Error),
+}
+
+/// Why a file was not written.
+#[derive(Debug)]
+pub(crate) enum NotWritten {
+    /// Its name tells no format.
+    NoFormat,
+    /// It is there already.
+    Exists,
+    /// It holds one tune, and there are so many.
+    ManyTunes(usize),
+    /// There are no more tunes than so many.
+    NoSuchTune(usize),
+    /// The system does not let it be written.
+    System(io::Error),
+}
+
+impl NotWritten {
+    fn words(&self) -> (String, &'static str) {
+        match self {
+            Self::NoFormat => (
+                "its name tells no format".to_owned(),
+                "names end in .abc, .musicxml, .mxl or .mid",
+            ),
+            Self::Exists => {
+                ("it is there already".to_owned(), "choose another name, or add --force")
+            }
+            Self::ManyTunes(count) => (
+                format!("this format holds one tune, and there are {count}"),
+                "choose one with --tune, or write .abc, which holds them all",
+            ),
+            Self::NoSuchTune(count) => {
+                (format!("there is no such tune; there are {count}"), "count them from 1")
+            }
+            Self::System(error) => (plain(error), "check the folder, and that it may be written"),
+        }
+    }
 }
 
 impl From<io::Error> for Failure {
@@ -51,8 +95,14 @@ impl fmt::Display for Failure {
             }
             Self::NoTunes { path } => (
                 format!("{}: no tune files in this folder", path.display()),
-                "tune files end in .abc or .txt; any other file can be named itself".to_owned(),
+                "tune files end in .abc, .txt, .musicxml, .xml, .mxl, .mid or .midi; \
+                 any other file can be named itself"
+                    .to_owned(),
             ),
+            Self::NotWritten { path, why } => {
+                let (message, hint) = why.words();
+                (format!("{}: {message}", path.display()), hint.to_owned())
+            }
             Self::Output(error) => (format!("cannot print the answer: {error}"), String::new()),
         };
         write!(f, "error: {message}")?;

@@ -172,7 +172,8 @@ fn options(args: &FindArgs) -> Result<ReadOptions, Failure> {
         text.parse::<Length>()
             .map_err(|e| Failure::Argument { name: "--pickup", advice: words::theory_error(&e) })
     });
-    Ok(ReadOptions { voice: args.voice.clone(), metre, pickup: pickup.transpose()? })
+    let part = args.part.clone().or_else(|| args.track.clone());
+    Ok(ReadOptions { voice: args.voice.clone(), part, metre, pickup: pickup.transpose()? })
 }
 
 fn metre(text: &str) -> Result<Metre, Failure> {

@@ -1,7 +1,7 @@
 //! Where tunes come from: files, folders, standard input, the demo.
 
 use crate::{failure::Failure, progress::Progress};
-use modewright_formats::source::{SourceError, Splitter, TuneText, split};
+use modewright_formats::source::{SourceError, TuneText, Tunes, split};
 use std::{
     fs::File,
     io::{self, BufReader, Read},
@@ -21,7 +21,7 @@ pub(crate) enum Source {
 }
 
 /// Files in a folder that are taken for tunes.
-const ENDINGS: [&str; 2] = ["abc", "txt"];
+const ENDINGS: [&str; 7] = ["abc", "txt", "musicxml", "xml", "mxl", "mid", "midi"];
 
 /// The sources that the arguments name, with their size in bytes where it is known. Every name
 /// is checked here, before anything is printed.
@@ -92,10 +92,10 @@ pub(crate) fn pieces<'a>(
             Source::Demo => Arc::from("demo"),
         };
         let texts: Box<dyn Iterator<Item = Result<TuneText, SourceError>>> = match source {
-            Source::Standard => Box::new(Splitter::new(io::stdin().lock())),
+            Source::Standard => Box::new(Tunes::new(io::stdin().lock())),
             Source::Demo => Box::new(split(modewright_lesson::demo::first().abc).map(Ok)),
             Source::File(path) => match File::open(path) {
-                Ok(file) => Box::new(Splitter::new(BufReader::new(Counted { file, progress }))),
+                Ok(file) => Box::new(Tunes::new(BufReader::new(Counted { file, progress }))),
                 Err(error) => Box::new(std::iter::once(Err(SourceError::Io(error)))),
             },
         };

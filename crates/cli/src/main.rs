@@ -1,6 +1,7 @@
 //! The `modewright` command: dispatch, call, print. It decides nothing about music.
 
 mod args;
+mod convert;
 mod failure;
 mod find;
 mod input;
@@ -18,6 +19,7 @@ fn main() -> ExitCode {
     let args = Args::parse();
     let outcome = match &args.command {
         Command::Find(find) => find::run(find),
+        Command::Convert(convert) => convert::run(convert),
         Command::Scale(scale) => scale::run(scale),
     };
     match outcome {

@@ -1,4 +1,5 @@
-//! Reads melodies: ABC 2.1 and plain letters into a [`Tune`](modewright_core::Tune).
+//! Reads and writes melodies: ABC 2.1, plain letters, MusicXML and Standard MIDI Files into a
+//! [`Tune`](modewright_core::Tune), and all but letters out of it.
 //!
 //! A reader never gives up: it carries on after a mistake and reports every one with a stable
 //! code, its line and its column. What a problem is called to a learner is told by the lesson
@@ -6,7 +7,13 @@
 
 pub mod abc;
 pub mod letters;
+#[cfg(feature = "midi")]
+pub mod midi;
+#[cfg(feature = "musicxml")]
+pub mod musicxml;
 pub mod names;
+#[cfg(any(feature = "musicxml", feature = "midi"))]
+pub mod notation;
 mod problem;
 mod read;
 mod reading;

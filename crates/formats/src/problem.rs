@@ -4,6 +4,13 @@ use modewright_core::tune::Span;
 use modewright_core::{Key, Length, Step};
 use std::fmt;
 
+#[cfg(feature = "midi")]
+impl From<crate::midi::MidiProblem> for ProblemKind {
+    fn from(problem: crate::midi::MidiProblem) -> Self {
+        Self::Midi(problem)
+    }
+}
+
 /// How much a problem matters.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Severity {
@@ -347,6 +354,21 @@ pub enum ProblemKind {
     TextAfterEnd,
     /// Another tune begins; only the first was read.
     SecondTune,
+
+    // Files of other programs.
+    /// What only MusicXML has.
+    #[cfg(feature = "musicxml")]
+    MusicXml(crate::musicxml::MusicXmlProblem),
+    /// What only MIDI files have.
+    #[cfg(feature = "midi")]
+    Midi(crate::midi::MidiProblem),
+}
+
+#[cfg(feature = "musicxml")]
+impl From<crate::musicxml::MusicXmlProblem> for ProblemKind {
+    fn from(problem: crate::musicxml::MusicXmlProblem) -> Self {
+        Self::MusicXml(problem)
+    }
 }
 
 impl ProblemKind {
@@ -430,6 +452,10 @@ impl ProblemKind {
             Self::EmptyLine => "empty-line",
             Self::TextAfterEnd => "text-after-end",
             Self::SecondTune => "second-tune",
+            #[cfg(feature = "musicxml")]
+            Self::MusicXml(problem) => problem.code(),
+            #[cfg(feature = "midi")]
+            Self::Midi(problem) => problem.code(),
         }
     }
 
@@ -513,6 +539,10 @@ impl ProblemKind {
             | Self::NoKey
             | Self::SeveralVoices { .. }
             | Self::TextAfterEnd => Severity::Note,
+            #[cfg(feature = "musicxml")]
+            Self::MusicXml(problem) => problem.severity(),
+            #[cfg(feature = "midi")]
+            Self::Midi(problem) => problem.severity(),
         }
     }
 }
@@ -520,6 +550,10 @@ impl ProblemKind {
 impl fmt::Display for ProblemKind {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
+            #[cfg(feature = "musicxml")]
+            Self::MusicXml(problem) => problem.fmt(f),
+            #[cfg(feature = "midi")]
+            Self::Midi(problem) => problem.fmt(f),
             Self::NoNotes => f.write_str("no notes"),
             Self::Latin1 => f.write_str("no UTF-8: read as Latin-1"),
             Self::NotText => f.write_str("no text: it has zero bytes"),

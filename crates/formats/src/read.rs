@@ -3,7 +3,7 @@
 use crate::source::{Kind, TuneText};
 use crate::{ReadOptions, Reading, abc, letters};
 
-/// Reads the text of one tune, ABC or letters, as its kind says.
+/// Reads one tune as its kind says.
 ///
 /// # Examples
 ///
@@ -19,5 +19,9 @@ pub fn read(text: &TuneText, options: &ReadOptions) -> Reading {
     match text.kind {
         Kind::Abc => abc::read(text, options),
         Kind::Letters => letters::read(text, options),
+        #[cfg(feature = "musicxml")]
+        Kind::MusicXml => crate::musicxml::read(text, options),
+        #[cfg(feature = "midi")]
+        Kind::Midi => crate::midi::read(text, options),
     }
 }

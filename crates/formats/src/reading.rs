@@ -8,6 +8,9 @@ use modewright_core::{Length, Metre, Tune};
 pub struct ReadOptions {
     /// The voice to read where there are several; the first one where this is `None`.
     pub voice: Option<String>,
+    /// The part of a score, or the track of a MIDI file, to read; the first with a melody where
+    /// this is `None`. A name, or a number from 1.
+    pub part: Option<String>,
     /// The metre of letters that have none. Text that states a metre keeps its own.
     pub metre: Option<Metre>,
     /// The length of the pickup of letters that are not barred.

@@ -3,6 +3,8 @@
 use modewright_core::find::{Chance, Unsaid};
 use modewright_core::{Key, Length, Step, TheoryError};
 use modewright_formats::ProblemKind as P;
+use modewright_formats::midi::MidiProblem as M;
+use modewright_formats::musicxml::MusicXmlProblem as X;
 use modewright_lesson::words;
 use modewright_tests::golden;
 use std::fmt::Write;
@@ -93,13 +95,64 @@ fn every_kind() -> Vec<P> {
     ]
 }
 
+/// One of each kind that only files of other programs have.
+fn every_file_kind() -> Vec<P> {
+    let found = || "xyz".to_owned();
+    let names = || vec!["Whistle".to_owned(), "Fiddle".to_owned()];
+    let scores = [
+        X::NotWellFormed { why: "unexpected end of stream".to_owned() },
+        X::NotAScore { root: "html".to_owned() },
+        X::Entities,
+        X::BadPackage,
+        X::EmptyPackage,
+        X::TooLarge { limit: 64 << 20 },
+        X::TooManyElements { limit: 20_000_000 },
+        X::Version { found: "9.0".to_owned() },
+        X::SeveralParts { names: names(), read: "Whistle".to_owned() },
+        X::NoSuchPart { asked: "Harp".to_owned(), names: names() },
+        X::Divisions { found: "0".to_owned() },
+        X::NoDuration { count: 2 },
+        X::DurationDiffers { count: 2 },
+        X::Pitch { found: "H4".to_owned() },
+        X::Microtones { count: 2 },
+        X::Unpitched { count: 2 },
+        X::TieDrawnOnly { count: 2 },
+        X::Fifths { found: "9".to_owned() },
+        X::Mode { found: found() },
+        X::Metre { found: "3/5".to_owned() },
+        X::Backup,
+        X::Ending { found: "0".to_owned() },
+    ];
+    let files = [
+        M::NotReadable { why: "not a midi file".to_owned() },
+        M::Truncated,
+        M::Ticks { found: 0 },
+        M::Timecode,
+        M::SeveralTracks { names: names(), read: "Whistle".to_owned() },
+        M::NoSuchTrack { asked: "Harp".to_owned(), names: names() },
+        M::Moved { count: 12, grid: 4, most: 62 },
+        M::Overlaps { count: 3 },
+        M::NeverEnds { count: 2 },
+        M::Metre { beats: 0, power: 2 },
+        M::Key { fifths: 9 },
+        M::TooLong,
+    ];
+    scores.into_iter().map(P::from).chain(files.into_iter().map(P::from)).collect()
+}
+
 #[test]
 fn problems_and_their_ways_out() {
-    let source = include_str!("../../formats/src/problem.rs");
+    let sources = [
+        include_str!("../../formats/src/problem.rs"),
+        include_str!("../../formats/src/musicxml/problem.rs"),
+        include_str!("../../formats/src/midi/problem.rs"),
+    ];
+    let lines = sources.iter().flat_map(|source| source.lines());
     let codes: Vec<&str> =
-        source.lines().filter_map(|line| line.split_once("=> \"")?.1.strip_suffix("\",")).collect();
-    assert!(codes.len() > 50);
-    let kinds = every_kind();
+        lines.filter_map(|line| line.split_once("=> \"")?.1.strip_suffix("\",")).collect();
+    assert!(codes.len() > 100);
+    let mut kinds = every_kind();
+    kinds.extend(every_file_kind());
     for code in &codes {
         assert!(kinds.iter().any(|k| k.code() == *code), "{code} has no message here");
     }

@@ -7,7 +7,7 @@ use modewright_core::{Length, Tune};
 
 /// Reports bars that are too long, and bars that are too short where nothing explains it: no
 /// pickup, no repeat sign or double bar within them, no ending, no hidden or dotted line.
-pub(super) fn bar_lengths(tune: &Tune, report: &mut Report) {
+pub(crate) fn bar_lengths(tune: &Tune, report: &mut Report) {
     // The first bar of the strain and the first of its endings.
     let mut strain = 0;
     for (i, bar) in tune.bars.iter().enumerate() {

@@ -22,10 +22,13 @@ mod state;
 mod tempo;
 mod text;
 mod voices;
-mod write;
+pub(crate) mod write;
 
 pub use key::read_key;
 pub use write::write;
+
+#[cfg(feature = "musicxml")]
+pub(crate) use check::bar_lengths;
 
 use crate::source::TuneText;
 use crate::{ProblemKind, ReadOptions, Reading};

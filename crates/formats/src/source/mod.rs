@@ -11,12 +11,16 @@ mod lines;
 mod sniff;
 mod split;
 mod splitter;
+#[cfg(all(feature = "musicxml", feature = "midi"))]
+mod tunes;
 
 pub use decode::{Decoded, decode};
 pub use error::SourceError;
 pub use sniff::sniff;
 pub use split::split;
 pub use splitter::Splitter;
+#[cfg(all(feature = "musicxml", feature = "midi"))]
+pub use tunes::Tunes;
 
 use crate::Problem;
 use std::sync::Arc;
@@ -29,6 +33,12 @@ pub enum Kind {
     Abc,
     /// Plain letters, as people type them in a message.
     Letters,
+    /// MusicXML, unpacked.
+    #[cfg(feature = "musicxml")]
+    MusicXml,
+    /// A Standard MIDI File, which is no text: see [`TuneText::bytes`].
+    #[cfg(feature = "midi")]
+    Midi,
 }
 
 /// The text of one tune and where it comes from.
@@ -54,6 +64,9 @@ pub struct TuneText {
     pub defaults: Arc<str>,
     /// How it is written.
     pub kind: Kind,
+    /// The bytes of a file that is no text; the text is empty then.
+    #[cfg(feature = "midi")]
+    pub bytes: Vec<u8>,
     /// What was odd before reading began: how the bytes are encoded, a text that was cut.
     pub problems: Vec<Problem>,
 }
@@ -64,7 +77,15 @@ impl TuneText {
 
     fn new(text: impl Into<String>, kind: Kind) -> Self {
         let (first_line, defaults) = (1, Arc::from(""));
-        Self { text: text.into(), first_line, defaults, kind, problems: Vec::new() }
+        Self {
+            text: text.into(),
+            first_line,
+            defaults,
+            kind,
+            #[cfg(feature = "midi")]
+            bytes: Vec::new(),
+            problems: Vec::new(),
+        }
     }
 
     /// A text that is known to be ABC, with nothing around it.
@@ -77,6 +98,24 @@ impl TuneText {
     #[must_use]
     pub fn letters(text: impl Into<String>) -> Self {
         Self::new(text, Kind::Letters)
+    }
+}
+
+#[cfg(feature = "musicxml")]
+impl TuneText {
+    /// A text that is known to be MusicXML.
+    #[must_use]
+    pub fn musicxml(text: impl Into<String>) -> Self {
+        Self::new(text, Kind::MusicXml)
+    }
+}
+
+#[cfg(feature = "midi")]
+impl TuneText {
+    /// Bytes that are known to be a Standard MIDI File.
+    #[must_use]
+    pub fn midi(bytes: impl Into<Vec<u8>>) -> Self {
+        Self { bytes: bytes.into(), ..Self::new("", Kind::Midi) }
     }
 }
 

@@ -271,7 +271,15 @@ impl<R: BufRead> Pieces<R> {
         }
         let kind = if piece.whole_file { sniff(&text) } else { Kind::Abc };
         let (first_line, defaults) = (piece.first_line, Arc::clone(&self.defaults));
-        self.ready.push_back(TuneText { text, first_line, defaults, kind, problems });
+        self.ready.push_back(TuneText {
+            text,
+            first_line,
+            defaults,
+            kind,
+            #[cfg(feature = "midi")]
+            bytes: Vec::new(),
+            problems,
+        });
     }
 }
 

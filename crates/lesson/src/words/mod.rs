@@ -5,6 +5,8 @@
 
 mod degree;
 mod evidence;
+#[cfg(any(feature = "musicxml", feature = "midi"))]
+mod files;
 mod finding;
 mod key;
 mod list;

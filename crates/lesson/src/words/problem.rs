@@ -171,6 +171,14 @@ fn hint(kind: &ProblemKind) -> String {
         P::ContinuationEmpty => "leave the backslash out",
         P::EmptyLine | P::TextAfterEnd => "an empty line ends a tune; take it out to go on",
         P::SecondTune => "ask about one tune at a time, or choose it from the list",
+        #[cfg(feature = "musicxml")]
+        P::MusicXml(problem) => return super::files::music_xml(problem),
+        #[cfg(feature = "midi")]
+        P::Midi(problem) => return super::files::midi(problem),
+        // Built without words for files of other programs, beside a crate that reads them.
+        #[cfg(not(all(feature = "musicxml", feature = "midi")))]
+        #[allow(unreachable_patterns, reason = "reached only where another crate reads them")]
+        _ => "",
     };
     words.to_owned()
 }

@@ -512,4 +512,4 @@ fn list(passes: Passes) -> String {
 }
 
 #[cfg(test)]
-mod tests;
+pub(crate) mod tests;

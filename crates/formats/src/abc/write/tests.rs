@@ -94,7 +94,7 @@ fn a_tune_without_lines_has_four_bars_on_each() {
 }
 
 /// Pieces that bodies are made of, sense and nonsense.
-fn piece() -> impl Strategy<Value = String> {
+pub(crate) fn piece() -> impl Strategy<Value = String> {
     prop::sample::select(vec![
         "A",
         "B",
@@ -163,7 +163,7 @@ fn piece() -> impl Strategy<Value = String> {
     .prop_map(str::to_owned)
 }
 
-fn header() -> impl Strategy<Value = String> {
+pub(crate) fn header() -> impl Strategy<Value = String> {
     let metre = prop::sample::select(vec!["C", "6/8", "none", "2+3/8", "3/4", "2/4"]);
     let key = prop::sample::select(vec![
         "D",

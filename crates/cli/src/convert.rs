@@ -1,0 +1,136 @@
+//! `modewright convert`.
+
+use crate::{
+    args::ConvertArgs,
+    failure::{Failure, NotWritten},
+    input,
+    progress::Progress,
+};
+use modewright_core::Tune;
+use modewright_formats::source::Kind;
+use modewright_formats::{Problem, ReadOptions, Severity, abc, midi, musicxml, notation, read};
+use modewright_lesson::words;
+use std::{fs, path::Path, process::ExitCode};
+
+/// The formats that are written, by the endings of their names.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Format {
+    Abc,
+    MusicXml,
+    Packed,
+    Midi,
+}
+
+impl Format {
+    fn of(path: &Path) -> Option<Self> {
+        let ending = path.extension()?.to_str()?.to_ascii_lowercase();
+        Some(match ending.as_str() {
+            "abc" => Self::Abc,
+            "musicxml" | "xml" => Self::MusicXml,
+            "mxl" => Self::Packed,
+            "mid" | "midi" => Self::Midi,
+            _ => return None,
+        })
+    }
+}
+
+pub(crate) fn run(args: &ConvertArgs) -> Result<ExitCode, Failure> {
+    let fail = |why| Failure::NotWritten { path: args.output.clone(), why };
+    let format = Format::of(&args.output).ok_or_else(|| fail(NotWritten::NoFormat))?;
+    if !args.force && args.output.exists() {
+        return Err(fail(NotWritten::Exists));
+    }
+    let part = args.part.clone().or_else(|| args.track.clone());
+    let options = ReadOptions { voice: args.voice.clone(), part, ..ReadOptions::default() };
+    let (mut tunes, mut unread) = tunes(args, &options)?;
+    if let Some(asked) = args.tune {
+        let count = tunes.len();
+        let chosen = asked.checked_sub(1).filter(|&i| i < count);
+        let chosen = chosen.ok_or_else(|| fail(NotWritten::NoSuchTune(count)))?;
+        tunes = vec![tunes.swap_remove(chosen)];
+    }
+    if format != Format::Abc && tunes.len() != 1 && !(tunes.is_empty() && unread) {
+        return Err(fail(NotWritten::ManyTunes(tunes.len())));
+    }
+    if tunes.is_empty() {
+        return Ok(ExitCode::from(1));
+    }
+    for (_, problems) in &tunes {
+        unread |= problems.iter().any(|p| p.kind.severity() == Severity::Error);
+        tell(args, problems);
+    }
+    let tunes: Vec<&Tune> = tunes.iter().map(|(tune, _)| tune).collect();
+    fs::write(&args.output, bytes(&tunes, format)).map_err(|e| fail(NotWritten::System(e)))?;
+    let count = if tunes.len() == 1 { String::new() } else { format!(" ({} tunes)", tunes.len()) };
+    anstream::println!("{} is written{count}", args.output.display());
+    Ok(if unread { ExitCode::from(1) } else { ExitCode::SUCCESS })
+}
+
+/// A tune and what was odd about it.
+type Read = (Tune, Vec<Problem>);
+
+/// All tunes of the input, and whether it gave out before its end.
+fn tunes(args: &ConvertArgs, options: &ReadOptions) -> Result<(Vec<Read>, bool), Failure> {
+    let (sources, bytes) = input::sources(std::slice::from_ref(&args.input))?;
+    let progress = Progress::new(bytes, false);
+    let mut tunes = Vec::new();
+    let mut unread = false;
+    for piece in input::pieces(&sources, &progress) {
+        match piece.text {
+            Ok(text) => {
+                let mut reading = read(&text, options);
+                if text.kind == Kind::Letters {
+                    notation::join_by_beat(&mut reading.tune);
+                }
+                tunes.push((reading.tune, reading.problems));
+            }
+            Err(error) => {
+                unread = true;
+                let advice = words::source_error(&error);
+                anstream::eprintln!("error: {}: {}", piece.source, advice.message);
+                if !advice.hint.is_empty() {
+                    anstream::eprintln!("hint: {}", advice.hint);
+                }
+            }
+        }
+    }
+    Ok((tunes, unread))
+}
+
+/// The most problems that are told of one tune.
+const TOLD: usize = 10;
+
+fn tell(args: &ConvertArgs, problems: &[Problem]) {
+    for problem in problems.iter().take(TOLD) {
+        let word = match problem.kind.severity() {
+            Severity::Note => "note",
+            Severity::Warning => "warning",
+            Severity::Error => "error",
+        };
+        let advice = words::problem(&problem.kind);
+        let (line, column) = (problem.line, problem.column);
+        let file = args.input.display();
+        anstream::eprintln!("{word}: {file}:{line}:{column}: {}", advice.message);
+        if !advice.hint.is_empty() {
+            anstream::eprintln!("hint: {}", advice.hint);
+        }
+    }
+    if problems.len() > TOLD {
+        anstream::eprintln!("and {} more", problems.len() - TOLD);
+    }
+}
+
+fn bytes(tunes: &[&Tune], format: Format) -> Vec<u8> {
+    let score = || tunes.first().map_or_else(String::new, |tune| musicxml::write(tune, &[]));
+    match format {
+        Format::Abc => {
+            let book: Vec<String> = tunes.iter().map(|tune| abc::write(tune)).collect();
+            book.join("\n").into_bytes()
+        }
+        Format::MusicXml => score().into_bytes(),
+        Format::Packed => musicxml::pack(&score()),
+        Format::Midi => {
+            tunes.first().map_or_else(Vec::new, |tune| midi::write(tune, midi::FileType::Parallel))
+        }
+    }
+}
