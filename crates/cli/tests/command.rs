@@ -143,12 +143,12 @@ fn what_cannot_be_read_ends_with_one_and_the_rest_is_answered() {
     assert_eq!(code(&output), 1);
     assert!(out(&output).contains("2 Two"), "{}", out(&output));
     let place = folder("mixed");
-    std::fs::write(place.join("a.abc"), b"MThd\0\0\0\x06\0\0\0\x01\0\x60").unwrap();
+    std::fs::write(place.join("a.abc"), b"%PDF-1.7\n").unwrap();
     std::fs::write(place.join("b.abc"), "X:1\nT:Good\nK:D\nDFAd fdAF|D4|]\n").unwrap();
     let output = run(&["find", place.to_str().unwrap(), "--json"], None);
     assert_eq!(code(&output), 1);
     assert!(out(&output).contains("Good"));
-    assert!(err(&output).contains("MIDI"), "{}", err(&output));
+    assert!(err(&output).contains("a PDF file"), "{}", err(&output));
 }
 
 #[test]

@@ -128,7 +128,9 @@ fn at_tick(at: Length, ticks: u64) -> u64 {
 fn micros(tempo: &Tempo) -> Option<u32> {
     let beat = tempo.beat.iter().try_fold(Length::ZERO, |sum, &beat| sum.plus(beat).ok())?;
     let count = u64::from(tempo.per_minute?) * u64::from(beat.numerator()) * 4;
-    let micros = (60_000_000 * u64::from(beat.denominator())).checked_div(count)?;
+    let minute = 60_000_000 * u64::from(beat.denominator());
+    // To the nearest.
+    let micros = (minute + count / 2).checked_div(count)?;
     u32::try_from(micros).ok().filter(|&micros| micros > 0 && micros < 1 << 24)
 }
 

@@ -106,8 +106,11 @@ impl<'a> State<'a> {
 
     fn plus(&mut self, now: Length, length: Length, node: Node<'a, 'a>) -> Length {
         now.plus(length).unwrap_or_else(|_| {
-            let range = node.range();
-            self.report.add(range.start, range.end, ProblemKind::BarBeyondCounting);
+            // Told once, however many notes are too many.
+            if !std::mem::replace(&mut self.beyond, true) {
+                let range = node.range();
+                self.report.add(range.start, range.end, ProblemKind::BarBeyondCounting);
+            }
             now
         })
     }

@@ -245,6 +245,8 @@ pub(super) struct State<'a> {
     tuplet: Option<Tuplet>,
     /// Verses by their numbers as written.
     verses: HashMap<String, u16>,
+    /// Whether a bar was longer than can be counted.
+    pub(super) beyond: bool,
     pub(super) full: bool,
 }
 
@@ -269,6 +271,7 @@ impl<'a> State<'a> {
             joins: false,
             tuplet: None,
             verses: HashMap::new(),
+            beyond: false,
             full: false,
         }
     }
