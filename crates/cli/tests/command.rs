@@ -202,3 +202,51 @@ fn scales() {
     );
     assert_eq!(answer["degrees"].as_array().unwrap().len(), 7);
 }
+
+#[test]
+fn tunes_go_through_every_format_and_back() {
+    let place = folder("convert");
+    let path = |name: &str| place.join(name).to_str().unwrap().to_owned();
+    let demo = "X:1\nT:Low Tide\nM:6/8\nL:1/8\nK:Ador\nE | A2B c2d | e2d c2B | A3 G3 | A3 A2 |]\n";
+    std::fs::write(path("tune.abc"), demo).unwrap();
+    let mut from = "tune.abc";
+    for to in ["tune.musicxml", "tune.mxl", "again.abc", "tune.mid", "heard.abc"] {
+        let output = run(&["convert", &path(from), "-o", &path(to)], None);
+        assert_eq!(code(&output), 0, "{to}: {}", err(&output));
+        assert!(out(&output).contains(to), "{}", out(&output));
+        from = to;
+        // Whatever its name, a file is told by what it holds.
+        std::fs::copy(path(to), path("anything.abc")).unwrap();
+        let found = run(&["find", &path("anything.abc"), "--json"], None);
+        let answer: serde_json::Value = serde_json::from_str(&out(&found)).unwrap();
+        assert_eq!((&answer["home"], &answer["mode"]), (&"A".into(), &"dorian".into()), "{to}");
+        assert_eq!(answer["title"], "Low Tide", "{to}");
+    }
+    assert_eq!(std::fs::read_to_string(path("again.abc")).unwrap(), demo);
+    let heard = std::fs::read_to_string(path("heard.abc")).unwrap();
+    assert!(heard.contains("E | A2 B c2 d |"), "{heard}");
+    // A file that is there already stays, and a name without a format is refused.
+    let book = format!("{demo}\nX:2\nT:Two\nK:G\nGAB|\n");
+    std::fs::write(path("book.abc"), book).unwrap();
+    let mut told = String::new();
+    for (from, to, more) in [
+        ("tune.abc", "tune.mid", vec![]),
+        ("tune.abc", "tune.pdf", vec![]),
+        ("book.abc", "book.mid", vec![]),
+        ("book.abc", "book.mid", vec!["--tune", "3"]),
+        ("nowhere.abc", "x.abc", vec![]),
+    ] {
+        let (input, output) = (path(from), path(to));
+        let mut args = vec!["convert", &input, "-o", &output];
+        args.extend(&more);
+        let output = run(&args, None);
+        assert_eq!((code(&output), out(&output)), (2, String::new()), "{from} to {to}");
+        let tidy = err(&output).replace(place.to_str().unwrap(), "FOLDER");
+        told.push_str(&format!("$ modewright convert {from} -o {to} {}\n{tidy}\n", more.join(" ")));
+    }
+    golden("convert-refused.txt", &told);
+    let second = run(&["convert", &path("book.abc"), "-o", &path("two.mid"), "--tune", "2"], None);
+    assert_eq!(code(&second), 0, "{}", err(&second));
+    let whole = run(&["convert", &path("book.abc"), "-o", &path("whole.abc")], None);
+    assert!(out(&whole).contains("2 tunes"));
+}

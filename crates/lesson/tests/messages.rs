@@ -130,7 +130,7 @@ fn every_file_kind() -> Vec<P> {
         M::Timecode,
         M::SeveralTracks { names: names(), read: "Whistle".to_owned() },
         M::NoSuchTrack { asked: "Harp".to_owned(), names: names() },
-        M::Moved { count: 12, grid: 4, most: 62 },
+        M::Moved { count: 12, most: 62 },
         M::Overlaps { count: 3 },
         M::NeverEnds { count: 2 },
         M::Metre { beats: 0, power: 2 },

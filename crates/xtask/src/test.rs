@@ -14,6 +14,7 @@ pub(crate) fn all() -> ExitCode {
     stages.run("tests", tests);
     stages.run("tune books", tune_books);
     stages.run("round trips", || round_trips::run(&setup::python()?));
+    stages.run("other readers", || round_trips::other_readers(&setup::python()?));
     stages.run("memory", || budgets::memory(&setup::python()?, &modewright()?));
     stages.run("instructions", budgets::instructions);
     page::check(&mut stages);

@@ -17,8 +17,6 @@ pub(super) struct Grid {
     pub(super) notes: Vec<Placed>,
     /// How many notes were moved.
     pub(super) moved: usize,
-    /// Parts of a crotchet that they were moved to.
-    pub(super) parts: u32,
     /// The furthest move in thousandths of a crotchet.
     pub(super) most: u32,
 }
@@ -72,7 +70,7 @@ pub(super) fn time(ticks: u64, per_crotchet: u32) -> Option<Length> {
 }
 
 fn exact(notes: &[Note], ticks: u32, parts: u32, ends_too: bool) -> Option<Grid> {
-    let mut grid = Grid { parts, ..Grid::default() };
+    let mut grid = Grid::default();
     let unit = u64::from(ticks / parts.max(1)).max(1);
     for (i, note) in notes.iter().enumerate() {
         let next = notes.get(i + 1).map(|next| next.start);
@@ -101,7 +99,7 @@ const QUARTERS: u64 = 4;
 const THIRDS: u64 = 3;
 
 fn played(notes: &[Note], ticks: u32) -> Option<Grid> {
-    let mut grid = Grid { parts: 4, ..Grid::default() };
+    let mut grid = Grid::default();
     let per = u64::from(ticks);
     // Twelfths of a crotchet hold both quarters and thirds.
     let mut starts: Vec<u64> = Vec::with_capacity(notes.len());

@@ -34,12 +34,10 @@ pub enum MidiProblem {
         /// Tracks that there are.
         names: Vec<String>,
     },
-    /// Notes were moved to a grid.
+    /// Notes were moved to quarters or thirds of a crotchet.
     Moved {
         /// How many.
         count: usize,
-        /// Parts of a crotchet that the grid has.
-        grid: u32,
         /// The furthest move, in thousandths of a crotchet.
         most: u32,
     },
@@ -118,9 +116,9 @@ impl fmt::Display for MidiProblem {
                 write!(f, "several tracks, of which {read} is read")
             }
             Self::NoSuchTrack { asked, .. } => write!(f, "there is no track {asked}"),
-            Self::Moved { count, grid, most } => write!(
+            Self::Moved { count, most } => write!(
                 f,
-                "{count} notes were moved to the nearest of {grid} parts of a crotchet, \
+                "{count} notes were moved to the nearest quarter or third of a crotchet, \
                  by 0.{most:03} of a crotchet at most"
             ),
             Self::Overlaps { count } => write!(f, "{count} notes sound into the next"),

@@ -82,8 +82,8 @@ fn read_file(file: &File, options: &ReadOptions, problems: &mut Vec<ProblemKind>
         return reading;
     };
     if grid.moved > 0 {
-        let (count, grid, most) = (grid.moved, grid.parts, grid.most.min(999));
-        problems.push(P::Moved { count, grid, most }.into());
+        let (count, most) = (grid.moved, grid.most.min(999));
+        problems.push(P::Moved { count, most }.into());
     }
     let time = |tick: u64| grid::time(tick, file.ticks);
     let metres = metres(file, &time, problems);
