@@ -1,11 +1,12 @@
 //! Reads tunes and finds their modes, on one core, from memory: for timing and for counting.
 //!
 //! `read_find seconds FILE` prints the median time of a pass over all tunes of a file;
-//! `read_find passes N FILE` makes N passes and prints how many notes they saw. Without words it
+//! `read_find read FILE` times reading alone; `read_find passes N FILE` makes N passes and prints how
+//! many notes they saw. The file may be of any format that is read. Without words it
 //! times the invented sample of the counted budget. `cargo xtask` calls it in all these ways.
 
 use modewright_core::find::find;
-use modewright_formats::source::{Splitter, TuneText};
+use modewright_formats::source::{TuneText, Tunes};
 use modewright_formats::{ReadOptions, read};
 use std::hint::black_box;
 use std::path::Path;
@@ -20,8 +21,9 @@ fn main() -> ExitCode {
     let words: Vec<String> = std::env::args().skip(1).filter(|word| word != "--bench").collect();
     let words: Vec<&str> = words.iter().map(String::as_str).collect();
     match words.as_slice() {
-        [] => seconds(&modewright_tests::path("fixtures/speed.abc")),
-        ["seconds", file] => seconds(Path::new(file)),
+        [] => seconds(&modewright_tests::path("fixtures/speed.abc"), pass),
+        ["seconds", file] => seconds(Path::new(file), pass),
+        ["read", file] => seconds(Path::new(file), reading),
         ["passes", count, file] => match count.parse() {
             Ok(count) => passes(count, Path::new(file)),
             Err(_) => usage(),
@@ -38,7 +40,7 @@ fn usage() -> ExitCode {
 /// All tunes of a file, split but not yet read.
 fn tunes(file: &Path) -> Vec<TuneText> {
     let bytes = std::fs::read(file).unwrap_or_else(|error| panic!("{}: {error}", file.display()));
-    let tunes: Result<Vec<TuneText>, _> = Splitter::new(bytes.as_slice()).collect();
+    let tunes: Result<Vec<TuneText>, _> = Tunes::new(bytes.as_slice()).collect();
     let tunes = tunes.unwrap_or_else(|error| panic!("{}: {error:?}", file.display()));
     assert!(!tunes.is_empty(), "{} holds no tunes", file.display());
     tunes
@@ -56,7 +58,13 @@ fn pass(tunes: &[TuneText]) -> usize {
     events
 }
 
-fn seconds(file: &Path) -> ExitCode {
+/// Reads every tune and looks for nothing.
+fn reading(tunes: &[TuneText]) -> usize {
+    let options = ReadOptions::default();
+    tunes.iter().map(|text| black_box(read(black_box(text), &options)).tune.events.len()).sum()
+}
+
+fn seconds(file: &Path, pass: fn(&[TuneText]) -> usize) -> ExitCode {
     let tunes = tunes(file);
     let events = pass(&tunes);
     let mut times = Vec::new();

@@ -18,6 +18,7 @@ const SAMPLE: usize = 60;
 pub(crate) fn run() -> ExitCode {
     let mut stages = Stages::new();
     stages.run("one core", || speed(&setup::python()?));
+    stages.run("a score", score);
     stages.run("beside music21", || beside(&setup::python()?));
     stages.run("memory", || budgets::memory(&setup::python()?, &modewright()?));
     stages.finish()
@@ -27,11 +28,38 @@ pub(crate) fn run() -> ExitCode {
 fn speed(python: &Path) -> Found {
     let book = book(python)?;
     let file = write("one-core.abc", &tunes(&book)?)?;
-    let seconds = budgets::seconds(&budgets::read_find()?, &file)?;
+    let seconds = budgets::seconds(&budgets::read_find()?, "seconds", &file)?;
     let rate = book.tunes as f64 / seconds;
     let target = books::number(&books::json("tests/budgets.json")?, "target_tunes_per_second")?;
     let word = if rate >= target { "met" } else { "NOT met" };
     Ok(format!("{rate:.0} tunes/s over {} tunes; target {target} {word}", book.tunes))
+}
+
+/// Reading a score of 64 bars, and one about a hundred times as long: the time for each note
+/// must not grow with the length.
+fn score() -> Found {
+    let program = budgets::read_find()?;
+    let short = place::root().join("tests/fixtures/speed.musicxml");
+    let text = fs::read_to_string(&short)?;
+    let (start, end) = text
+        .find("<measure number=\"2\"")
+        .zip(text.rfind("</part>"))
+        .ok_or_else(|| Stop::failed("speed.musicxml has no second measure"))?;
+    let times = 10_000_000 / (end - start) + 1;
+    let middle = text[start..end].repeat(times);
+    let long = place::target().join("long.musicxml");
+    fs::write(&long, format!("{}{middle}{}", &text[..start], &text[end..]))?;
+    let (few, many) =
+        (budgets::seconds(&program, "read", &short)?, budgets::seconds(&program, "read", &long)?);
+    let target = books::number(&books::json("tests/budgets.json")?, "target_score_milliseconds")?;
+    let word = if few * 1e3 <= target { "met" } else { "NOT met" };
+    Ok(format!(
+        "64 bars in {:.2} ms, target {target} {word}; {:.1} MB in {:.0} ms, {:.2} times as long a byte",
+        few * 1e3,
+        (text.len() + middle.len()) as f64 / 1e6,
+        many * 1e3,
+        many / few / ((text.len() + middle.len()) as f64 / text.len() as f64)
+    ))
 }
 
 /// The same work by an independent toolkit, on a sample, in the same run.
@@ -41,7 +69,7 @@ fn beside(python: &Path) -> Found {
     let every = sample.len().div_ceil(SAMPLE).max(1);
     sample = sample.into_iter().step_by(every).collect();
     let file = write("sample.abc", &sample)?;
-    let ours = budgets::seconds(&budgets::read_find()?, &file)?;
+    let ours = budgets::seconds(&budgets::read_find()?, "seconds", &file)?;
     let script = place::root().join("tests/python/time_music21.py");
     let report = capture(Command::new(python).arg(script).arg(&file)).map_err(Stop::Failed)?;
     let report: Value = serde_json::from_str(&report)

@@ -111,27 +111,34 @@ pub(crate) fn read_find() -> Result<PathBuf, Stop> {
     )
 }
 
-/// Instructions that reading and finding take for one tune of a fixed, invented sample.
+/// Instructions that reading and finding take for one tune of fixed, invented samples.
 pub(crate) fn instructions() -> Found {
-    let budgets = books::json("tests/budgets.json")?;
-    let ceiling = books::number(&budgets, "instructions_per_tune")?;
-    let valgrind = setup::program("valgrind")?;
-    let program = read_find()?;
     let sample = place::root().join("tests/fixtures/speed.abc");
     let tunes = books::split(&fs::read(&sample)?).count();
+    let text = counted("tune", &sample, tunes, "instructions_per_tune");
+    let sample = place::root().join("tests/fixtures/speed.musicxml");
+    let score = counted("score", &sample, 1, "instructions_per_score");
+    Ok(format!("{}; {}", text?, score?))
+}
+
+/// Instructions for one of the tunes of a sample, held against a budget.
+fn counted(what: &str, sample: &Path, tunes: usize, budget: &str) -> Found {
+    let ceiling = books::number(&books::json("tests/budgets.json")?, budget)?;
+    let valgrind = setup::program("valgrind")?;
+    let program = read_find()?;
     if tunes == 0 {
-        return Err(Stop::failed("tests/fixtures/speed.abc holds no tunes"));
+        return Err(Stop::failed(format!("{} holds no tunes", sample.display())));
     }
     let count = |passes: u32| {
         let mut command = Command::new(&valgrind);
         command.args(["--tool=callgrind", "--callgrind-out-file=/dev/null"]);
-        command.arg(&program).arg("passes").arg(passes.to_string()).arg(&sample);
+        command.arg(&program).arg("passes").arg(passes.to_string()).arg(sample);
         collected(&mut command)
     };
     // Two runs of different length, so that starting the program does not count.
     let (short, long) = (count(1)?, count(1 + PASSES)?);
     let per_tune = (long - short) / f64::from(PASSES) / tunes as f64;
-    let found = format!("{per_tune:.0} instructions per tune of {ceiling}");
+    let found = format!("{per_tune:.0} instructions per {what} of {ceiling}");
     println!("{found}");
     if per_tune > 0.0 && per_tune <= ceiling { Ok(found) } else { Err(Stop::failed(found)) }
 }
@@ -153,9 +160,9 @@ fn collected(command: &mut Command) -> Result<f64, Stop> {
         })
 }
 
-/// Seconds that the small program takes for a file, as it reports them.
-pub(crate) fn seconds(program: &Path, file: &Path) -> Result<f64, Stop> {
-    let report = capture(Command::new(program).arg("seconds").arg(file)).map_err(Stop::Failed)?;
+/// Seconds that the small program takes for a file in a mode of it, as it reports them.
+pub(crate) fn seconds(program: &Path, mode: &str, file: &Path) -> Result<f64, Stop> {
+    let report = capture(Command::new(program).arg(mode).arg(file)).map_err(Stop::Failed)?;
     let words: Vec<&str> = report.split_whitespace().collect();
     words
         .iter()

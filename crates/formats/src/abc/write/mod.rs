@@ -27,7 +27,7 @@ use modewright_core::{Length, Metre, Pitch, Tune};
 /// let untidy = TuneText::abc("T:Five Oars\nX:5\nM:2/4\nK:D\n=c3/2B/ A^G|=G2 z2 :|\n");
 /// let tune = abc::read(&untidy, &ReadOptions::default()).tune;
 /// let written = abc::write(&tune);
-/// assert_eq!(written, "X:5\nT:Five Oars\nM:2/4\nL:1/16\nK:D\n=c>B A^G | =G2 z2 :|\n");
+/// assert_eq!(written, "X:5\nT:Five Oars\nM:2/4\nL:1/16\nK:D\n=c>B A^G | G2 z2 :|\n");
 /// // Nothing to write is still a tune that can be read.
 /// assert_eq!(abc::write(&Default::default()), "X:1\nM:none\nL:1/8\nK:none\n");
 /// ```
@@ -128,7 +128,8 @@ impl Writer<'_> {
                 self.early_metre(bar);
             }
             self.bar_line(bar.close);
-            self.bars_on_line += 1;
+            // An upbeat does not count.
+            self.bars_on_line += usize::from(bar.number > 0);
             let strain_ends = bar.close.ends_strain();
             let full = self.bars_on_line >= BARS_ON_A_LINE || strain_ends;
             let next = tune.bars.get(i + 1);
