@@ -49,11 +49,13 @@ impl Value {
     }
 
     /// The value of a name; `None` for a name that is none.
+    #[cfg(feature = "musicxml")]
     pub(crate) fn named(name: &str, dots: u8) -> Option<Self> {
         let kind = TYPES.iter().position(|&known| known == name)?;
         Some(Self { kind, dots })
     }
 
+    #[cfg(feature = "musicxml")]
     pub(crate) fn name(self) -> &'static str {
         TYPES.get(self.kind).copied().unwrap_or_default()
     }
@@ -67,6 +69,7 @@ impl Value {
     }
 
     /// How many flags or beams a note of this value has.
+    #[cfg(feature = "musicxml")]
     pub(crate) const fn flags(self) -> usize {
         self.kind.saturating_sub(5)
     }
@@ -104,7 +107,7 @@ pub(crate) fn tuplet_of(length: Length) -> Option<(u8, u8)> {
     Some((actual, 1 << actual.ilog2()))
 }
 
-#[cfg(test)]
+#[cfg(all(test, feature = "musicxml"))]
 mod tests {
     use super::*;
 

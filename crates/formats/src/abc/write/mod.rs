@@ -3,12 +3,14 @@
 mod accidentals;
 mod escape;
 mod fields;
+mod lines;
+mod notes;
 mod words;
 
 use super::rhythm::usual_normal;
 use super::state::Reach;
 use accidentals::Accidentals;
-use modewright_core::tune::{Bar, BarLine, BarStyle, Event, MarkKind, Passes, Place, Sound};
+use modewright_core::tune::{Bar, BarLine, Event, MarkKind, Place};
 use modewright_core::{Length, Metre, Pitch, Tune};
 
 /// Writes a tune as ABC.
@@ -204,65 +206,6 @@ impl Writer<'_> {
         }
     }
 
-    /// A bar line as the reader would have made it from one sign or two.
-    fn bar_line(&mut self, line: BarLine) {
-        let dots = |count: u8| ":".repeat(usize::from(count));
-        let style = match line.style {
-            BarStyle::None => "",
-            BarStyle::Single => "|",
-            BarStyle::Double => "||",
-            BarStyle::Final => "|]",
-            BarStyle::Initial => "[|",
-            BarStyle::Dotted => ".|",
-            BarStyle::Hidden => "[|]",
-        };
-        let (back, on) = (line.repeat_back, line.repeat_on);
-        let end = format!("{}|", dots(back));
-        let begin = format!("|{}", dots(on));
-        let sign = match (back, on, line.style) {
-            (0, 0, _) => style.to_owned(),
-            (1, 1, BarStyle::Double) => "::".to_owned(),
-            (1.., 1.., BarStyle::Double) => format!("{}||{}", dots(back), dots(on)),
-            (1.., 1.., BarStyle::Single) => format!("{}|{}", dots(back), dots(on)),
-            (1.., 1.., BarStyle::Initial) => format!("[| {end} {begin}"),
-            (1.., 1.., _) => format!("{end} {begin}"),
-            (1.., 0, BarStyle::Double | BarStyle::Initial) => format!("{style} {end}"),
-            (1.., 0, _) => end,
-            (0, 1.., BarStyle::Double | BarStyle::Final) => format!("{style} {begin}"),
-            (0, 1.., _) => begin,
-        };
-        if sign.is_empty() {
-            return;
-        }
-        self.blank();
-        self.line.push_str(&sign);
-        self.line.push(' ');
-        self.accidentals.bar_line();
-        if line.ends_strain() {
-            self.tuplet = None;
-        }
-    }
-
-    fn ending(&mut self, bar: &Bar, before: Option<&Bar>) {
-        let Some(passes) = bar.ending else {
-            // Two bars that no line parts are parted by one that is not drawn.
-            if before.is_some_and(|b| b.close == BarLine::default()) {
-                self.bar_line(BarLine { style: BarStyle::Hidden, ..BarLine::default() });
-            }
-            return;
-        };
-        let list = list(passes);
-        let touches = self.line.ends_with("| ") && !list.is_empty();
-        if touches {
-            self.line.pop();
-        } else {
-            self.blank();
-            self.line.push('[');
-        }
-        self.line.push_str(if list.is_empty() { "1" } else { &list });
-        self.line.push(' ');
-    }
-
     /// What stands before an event, in the order of the tune.
     fn marks(&mut self, event: usize) {
         while self.tune.marks.get(self.mark).is_some_and(|m| m.event <= event) {
@@ -356,147 +299,6 @@ impl Writer<'_> {
             _ => self.line.push_str(&format!(":{normal}:{count}")),
         }
     }
-
-    fn grace(&mut self, notes: &[(Pitch, Length)], slashed: bool) {
-        self.line.push_str(if slashed { "{/" } else { "{" });
-        for &(pitch, length) in notes {
-            let sign = self.accidentals.grace_sign(pitch).map_or("", fields::sign);
-            let head = head(writable(pitch));
-            self.line.push_str(&format!("{sign}{head}{}", fields::length(length, self.unit)));
-        }
-        self.line.push('}');
-    }
-
-    fn event(&mut self, at: usize, event: &Event, bar: &Bar) {
-        let mut length = event.length;
-        if let Some(open) = &mut self.tuplet {
-            length = length.times(open.actual, open.normal).unwrap_or(length);
-            open.left -= 1;
-            if open.left == 0 {
-                self.tuplet = None;
-            }
-        } else if let Some(second) = self.broken.take() {
-            length = second;
-        } else if let Some((written, sign)) = self.broken_rhythm(at, event, bar) {
-            self.broken = Some(written);
-            self.sound(event, written);
-            self.pitches.clear();
-            self.accidentals.tie(&[]);
-            self.slur_ends(at);
-            self.line.push(sign);
-            return;
-        }
-        self.sound(event, length);
-        let next = self.tune.events.get(at + 1);
-        let tied = event.tied
-            && event.sound.pitch().is_some()
-            && next.is_some_and(|n| n.sound.pitch() == event.sound.pitch());
-        if tied {
-            self.line.push('-');
-        } else {
-            self.pitches.clear();
-        }
-        let pitches = std::mem::take(&mut self.pitches);
-        self.accidentals.tie(&pitches);
-        self.slur_ends(at);
-    }
-
-    /// The length that both notes of a broken rhythm are written with, and its sign.
-    fn broken_rhythm(&self, at: usize, event: &Event, bar: &Bar) -> Option<(Length, char)> {
-        let next = self.tune.events.get(at + 1).filter(|_| at + 1 < bar.end)?;
-        let plain = event.joined
-            && !event.tied
-            && event.sound.pitch().is_some()
-            && next.sound.pitch().is_some();
-        let marks = self.tune.marks.get(self.mark..).unwrap_or(&[]);
-        // Only what stands after a note, or on none of the two.
-        let bare = marks.iter().take_while(|m| m.event <= at + 1).all(|m| {
-            matches!(
-                m.kind,
-                MarkKind::Lyric { .. } | MarkKind::SlurEnd | MarkKind::Sign(_) | MarkKind::LineEnd
-            )
-        });
-        if !plain || !bare || self.line_ends_at(at + 1) {
-            return None;
-        }
-        let half = event.length.plus(next.length).ok()?.times(1, 2).ok()?;
-        let (dotted, short) = (half.times(3, 2).ok()?, half.times(1, 2).ok()?);
-        let fits = half <= self.unit && half.denominator().is_power_of_two();
-        match (event.length, next.length) {
-            _ if !fits || half.numerator() != 1 => None,
-            (a, b) if (a, b) == (dotted, short) => Some((half, '>')),
-            (a, b) if (a, b) == (short, dotted) => Some((half, '<')),
-            _ => None,
-        }
-    }
-
-    /// A note, a chord or a rest of a written length; its pitches are kept for its tie.
-    fn sound(&mut self, event: &Event, length: Length) {
-        let length = fields::length(length, self.unit);
-        let top = match event.sound {
-            Sound::Note(pitch) => pitch,
-            Sound::Rest | Sound::HiddenRest => {
-                let letter = if event.sound == Sound::Rest { 'z' } else { 'x' };
-                self.pitches.clear();
-                self.line.push_str(&format!("{letter}{length}"));
-                return;
-            }
-        };
-        // The reader takes the first of the highest notes for the melody.
-        let is_last = self.pitches.iter().all(|p| p.midi() < top.midi());
-        let place = if is_last { self.pitches.len() } else { 0 };
-        let is_chord = !self.pitches.is_empty();
-        self.pitches.insert(place, top);
-        if is_chord {
-            self.line.push('[');
-        }
-        for i in 0..self.pitches.len() {
-            let Some(&pitch) = self.pitches.get(i) else { continue };
-            let pitch = writable(pitch);
-            let sign = self.accidentals.sign(pitch).map_or("", fields::sign);
-            self.line.push_str(sign);
-            self.line.push_str(&head(pitch));
-        }
-        if is_chord {
-            self.line.push(']');
-        }
-        self.line.push_str(&length);
-    }
-
-    fn slur_ends(&mut self, event: usize) {
-        let marks = self.tune.marks.as_slice();
-        let from = marks.partition_point(|m| m.event < event);
-        let here = marks.iter().skip(from).take_while(|m| m.event == event);
-        let ends = here.filter(|m| m.kind == MarkKind::SlurEnd).count().min(self.slurs);
-        self.slurs -= ends;
-        self.line.push_str(&")".repeat(ends));
-    }
-}
-
-/// Letter and octave marks.
-fn head(pitch: Pitch) -> String {
-    let letter = pitch.spelling().step.letter();
-    let octave = pitch.octave();
-    let marks = |mark: &str, count: i8| mark.repeat(usize::from(count.unsigned_abs()));
-    if octave >= 5 {
-        format!("{}{}", letter.to_ascii_lowercase(), marks("'", octave - 5))
-    } else {
-        format!("{letter}{}", marks(",", 4 - octave))
-    }
-}
-
-/// The pitch itself, or the same sound with no more than a double sharp or flat.
-fn writable(pitch: Pitch) -> Pitch {
-    let mut place = i32::from(pitch.stave_place());
-    let mut nearest = pitch;
-    while nearest.spelling().alter.semitones().abs() > 2 {
-        place += i32::from(nearest.spelling().alter.semitones().signum());
-        match Pitch::from_place(place, i32::from(pitch.midi())) {
-            Ok(next) => nearest = next,
-            Err(_) => return pitch,
-        }
-    }
-    nearest
 }
 
 /// Whether a sign can be written by its name between exclamation marks.
@@ -504,12 +306,6 @@ fn is_name(name: &str) -> bool {
     !name.is_empty()
         && name.len() <= 60
         && !name.contains(['!', '|', '[', ':', ']', ' ', '\t', '%'])
-}
-
-/// Passes as a list: `1`, `1,3`.
-fn list(passes: Passes) -> String {
-    let all = (1..=Passes::MAX).filter(|&pass| passes.contains(pass));
-    all.map(|pass| pass.to_string()).collect::<Vec<_>>().join(",")
 }
 
 #[cfg(test)]
