@@ -63,7 +63,7 @@ fn wanted(tune: &Tune) -> Value {
     });
     json!({
         "notes": notes,
-        "fifths": key.signature().filter(|_| key.form != KeyForm::None).map(|s| s.fifths()),
+        "fifths": key.signature().filter(|_| key.form != KeyForm::None).map(modewright_core::Signature::fifths),
         "home": plain.map(|k| k.home.to_string()),
         "mode": mode,
         "pickup": tune.bars.first().is_some_and(|bar| bar.number == 0),
