@@ -22,6 +22,7 @@
 
 mod alter;
 mod church;
+pub mod count;
 mod degree;
 mod error;
 pub mod find;
