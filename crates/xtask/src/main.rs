@@ -9,6 +9,7 @@ mod books;
 mod budgets;
 mod corpus;
 mod fit;
+mod glyphs;
 mod measure;
 mod page;
 mod place;
@@ -31,6 +32,7 @@ cargo xtask COMMAND
   browser  build the page and check it in Debian's Chromium; needs Node
   fit      rebuild the table of weights from the tune books, byte for byte, and print its figures
   cross    judge every tune by weights that were fitted without it
+  glyphs   rebuild the music signs and the text font from the packages they come from; needs npm
   help     this text
 
 Set-up is part of each command: a Python environment under target/ with pinned packages, and
@@ -56,6 +58,7 @@ fn main() -> ExitCode {
         Some("browser") => page::browser(),
         Some("fit") => fit::weights(),
         Some("cross") => fit::cross(),
+        Some("glyphs") => glyphs::run(),
         None | Some("help" | "--help" | "-h") => {
             print!("{HELP}");
             ExitCode::SUCCESS
