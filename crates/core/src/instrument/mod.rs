@@ -187,11 +187,12 @@ impl Instrument {
     /// ```
     /// use modewright_core::instrument::Instrument;
     ///
-    /// let whistle = Instrument { written_to_sounding: 12, ..Instrument::default() };
-    /// assert_eq!(whistle.sounding("D4".parse()?)?, "D5".parse()?);
-    /// // Pipes that sound a semitone higher than they are written.
-    /// let pipes = Instrument { written_to_sounding: 1, ..Instrument::default() };
-    /// assert_eq!(pipes.sounding("A4".parse()?)?, "Bb4".parse()?);
+    /// let mut pipe = Instrument::default();
+    /// pipe.written_to_sounding = 12;
+    /// assert_eq!(pipe.sounding("D4".parse()?)?, "D5".parse()?);
+    /// // Bagpipes sound about a semitone higher than they are written.
+    /// pipe.written_to_sounding = 1;
+    /// assert_eq!(pipe.sounding("A4".parse()?)?, "Bb4".parse()?);
     /// # Ok::<(), modewright_core::TheoryError>(())
     /// ```
     pub fn sounding(&self, written: Pitch) -> Result<Pitch, TheoryError> {
