@@ -13,6 +13,7 @@ pub(crate) fn all() -> ExitCode {
     stages.run("docs", docs);
     stages.run("tests", tests);
     stages.run("tune books", tune_books);
+    stages.run("transposing", || corpus::transposed(&setup::python()?));
     stages.run("memory", || budgets::memory(&setup::python()?, &modewright()?));
     stages.run("instructions", budgets::instructions);
     page::check(&mut stages);
@@ -23,6 +24,7 @@ pub(crate) fn all() -> ExitCode {
 pub(crate) fn books() -> ExitCode {
     let mut stages = Stages::new();
     stages.run("tune books", tune_books);
+    stages.run("transposing", || corpus::transposed(&setup::python()?));
     stages.finish()
 }
 

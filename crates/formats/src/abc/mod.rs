@@ -25,9 +25,11 @@ mod state;
 mod tempo;
 mod text;
 mod voices;
+mod write;
 
 pub use key::read_key;
 pub use rewrite::{RewriteError, Rewritten, transpose};
+pub use write::write;
 
 use crate::source::TuneText;
 use crate::{ProblemKind, ReadOptions, Reading};

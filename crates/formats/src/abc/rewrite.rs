@@ -11,6 +11,9 @@ mod music;
 #[cfg(test)]
 mod tests;
 
+pub(super) use key::listed;
+pub(super) use music::letters_of;
+
 use super::log::Log;
 use super::read_logged;
 use crate::source::TuneText;

@@ -39,21 +39,10 @@ fn renamed(reading: &KeyReading, by: Interval) -> Vec<Edit> {
 
 /// The list is written anew: letters that were plain may need a sign now.
 fn relisted(reading: &KeyReading, new: &WrittenKey) -> Vec<Edit> {
-    let order = Step::SHARP_ORDER.into_iter();
-    let notes = |sharp: bool| {
-        move |step: &Step| {
-            let alter = new.alter(*step).semitones();
-            if sharp { alter > 0 } else { alter < 0 }
-        }
-    };
-    let sharps = order.clone().filter(notes(true));
-    let flats = order.rev().filter(notes(false));
-    let names: Vec<String> =
-        sharps.chain(flats).map(|step| accidental(Spelling::new(step, new.alter(step)))).collect();
     let places = &reading.parts.places;
     let together =
         places.windows(2).any(|pair| matches!(pair, [(_, end), (start, _)] if end == start));
-    let list = names.join(if together { "" } else { " " });
+    let list = listed(new, if together { "" } else { " " });
     let (start, end) = reading.head;
     let says_home = new.home.is_some();
     let mut edits = Vec::new();
@@ -86,6 +75,17 @@ fn relisted(reading: &KeyReading, new: &WrittenKey) -> Vec<Edit> {
         }
     }
     edits
+}
+
+/// The accidentals of a key as a list: sharps, then flats, in the order of signatures.
+pub(in super::super) fn listed(key: &WrittenKey, between: &str) -> String {
+    let alter = |step: &Step| key.alter(*step).semitones();
+    let order = Step::SHARP_ORDER.into_iter();
+    let sharps = order.clone().filter(|step| alter(step) > 0);
+    let flats = order.rev().filter(|step| alter(step) < 0);
+    let names: Vec<String> =
+        sharps.chain(flats).map(|step| accidental(Spelling::new(step, key.alter(step)))).collect();
+    names.join(between)
 }
 
 /// An accidental as a key lists it: `^f`, `_b`, `=c`.

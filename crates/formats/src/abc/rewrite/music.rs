@@ -125,7 +125,7 @@ impl Page<'_> {
         if is_signed && !note.is_grace {
             self.accidentals.set(note.reach, step, octave, new.spelling().alter);
         }
-        let text = written(new, is_signed, note.shift);
+        let text = letters_of(new, is_signed, note.shift);
         self.edits.push(Edit { start: note.start, end: note.end, text });
         if !note.is_grace {
             self.pitches.push(new);
@@ -146,7 +146,7 @@ impl Page<'_> {
         let is_signed = head.alter.is_some()
             || self.old_key.form == modewright_core::tune::KeyForm::None
                 && new.spelling().alter != self.key.alter(new.spelling().step);
-        let text = written(new, is_signed, shift);
+        let text = letters_of(new, is_signed, shift);
         self.edits.push(Edit { start, end: head.after, text });
     }
 
@@ -158,7 +158,7 @@ impl Page<'_> {
 }
 
 /// A note in letters: `^F,`, `c'`.
-fn written(pitch: Pitch, is_signed: bool, shift: i32) -> String {
+pub(in super::super) fn letters_of(pitch: Pitch, is_signed: bool, shift: i32) -> String {
     let sign = if is_signed { key::sign(pitch.spelling().alter) } else { "" };
     let octave = i32::from(pitch.octave()) - shift;
     let letter = pitch.spelling().step.letter();
