@@ -4,11 +4,13 @@
 //! folded into. It moves pitches, keys, chord signs and whole tunes by the same rule, so that a
 //! writer of text and an analysis of notes cannot disagree.
 
+mod aim;
 mod chord_sign;
 mod reach;
 #[cfg(test)]
 mod tests;
 
+pub use aim::{AimError, key_of};
 pub use chord_sign::chord_sign;
 pub use reach::Reach;
 
