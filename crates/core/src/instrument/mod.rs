@@ -48,6 +48,18 @@ pub struct Row {
     pub name: RowName,
     /// How far its first button lies beside the first button of row 0, in half buttons.
     pub offset: i8,
+    /// The finger that its buttons belong to, where each row has one: rows of one finger are in
+    /// each other's way, others are not.
+    pub finger: Option<u8>,
+}
+
+/// Finger holes that belong together.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct HoleGroup {
+    /// Where they are: "thumb", "upper hand".
+    pub name: String,
+    /// How many.
+    pub count: u8,
 }
 
 /// A note that an instrument has.
@@ -87,6 +99,10 @@ pub struct Instrument {
     pub rows: Vec<Row>,
     /// Its open strings, as written, in the order in which they are strung.
     pub strings: Vec<Pitch>,
+    /// Whether the strings have frets; otherwise fingers are counted.
+    pub fretted: bool,
+    /// Its finger holes, top to bottom.
+    pub holes: Vec<HoleGroup>,
     /// The written span that is comfortable, lowest and highest note.
     pub comfortable: Option<(Pitch, Pitch)>,
     /// Written signatures that lie well on it, the best first.
