@@ -33,6 +33,7 @@ mod metre;
 mod mode;
 pub mod order;
 mod pattern;
+pub mod patterns;
 mod pitch;
 mod pitch_class;
 mod pitch_set;
