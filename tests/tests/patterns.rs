@@ -1,7 +1,5 @@
 //! Patterns of small tunes that were worked by hand.
 
-#![expect(clippy::unwrap_used, reason = "helpers of tests, where a panic is the answer")]
-
 use modewright_core::patterns::{Likeness, Patterns, Why};
 use modewright_core::{Length, Tune};
 use modewright_formats::{ReadOptions, read, source::TuneText};
