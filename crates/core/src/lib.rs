@@ -42,6 +42,7 @@ mod scale;
 mod signature;
 mod spelling;
 mod step;
+pub mod transpose;
 pub mod tune;
 
 pub use alter::Alter;
