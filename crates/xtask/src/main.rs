@@ -8,6 +8,7 @@ mod bench;
 mod books;
 mod budgets;
 mod corpus;
+mod finding;
 mod fit;
 mod glyphs;
 mod measure;
@@ -31,6 +32,7 @@ cargo xtask COMMAND
   serve    build the page and serve it at an address of this machine
   browser  build the page and check it in Debian's Chromium; needs Node
   fit      rebuild the table of weights from the tune books, byte for byte, and print its figures
+  evaluate how good the finder is, per book and mode, and its surest mistakes; minutes long
   cross    judge every tune by weights that were fitted without it
   glyphs   rebuild the music signs and the text font from the packages they come from; needs npm
   help     this text
@@ -57,6 +59,7 @@ fn main() -> ExitCode {
         Some("serve") => page::serve(),
         Some("browser") => page::browser(),
         Some("fit") => fit::weights(),
+        Some("evaluate") => fit::evaluate(),
         Some("cross") => fit::cross(),
         Some("glyphs") => glyphs::run(),
         None | Some("help" | "--help" | "-h") => {
