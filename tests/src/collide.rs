@@ -66,7 +66,11 @@ impl Fonts {
     pub fn new() -> Self {
         let read = |name: &str| {
             let path = crate::path("../crates/glyphs/fonts").join(name);
-            let path = if path.exists() { path } else { Path::new(env!("CARGO_MANIFEST_DIR")).join("../crates/glyphs/fonts").join(name) };
+            let path = if path.exists() {
+                path
+            } else {
+                Path::new(env!("CARGO_MANIFEST_DIR")).join("../crates/glyphs/fonts").join(name)
+            };
             std::fs::read(&path).unwrap_or_else(|e| panic!("{}: {e}", path.display()))
         };
         Self { regular: read("regular.ttf"), bold: read("bold.ttf") }
@@ -237,12 +241,18 @@ fn polygons(path: &str) -> Vec<Polygon> {
             'h' => x += n[0],
             'v' => y += n[0],
             'C' | 'c' => {
-                let p = [(x, y), (bx + n[0], by + n[1]), (bx + n[2], by + n[3]), (bx + n[4], by + n[5])];
+                let p = [
+                    (x, y),
+                    (bx + n[0], by + n[1]),
+                    (bx + n[2], by + n[3]),
+                    (bx + n[4], by + n[5]),
+                ];
                 for step in 1..8 {
                     let t = f64::from(step) / 8.0;
                     let (u, v) = (1.0 - t, t);
                     let w = [u * u * u, 3.0 * u * u * v, 3.0 * u * v * v, v * v * v];
-                    let along = |f: fn(&(f64, f64)) -> f64| p.iter().zip(w).map(|(p, w)| f(p) * w).sum();
+                    let along =
+                        |f: fn(&(f64, f64)) -> f64| p.iter().zip(w).map(|(p, w)| f(p) * w).sum();
                     now.push((along(|p| p.0), along(|p| p.1)));
                 }
                 (x, y) = p[3];
@@ -316,7 +326,11 @@ fn edge(bands: &mut [(f64, f64)], first: f64, a: (f64, f64), b: (f64, f64)) {
             continue;
         }
         let x = |y: f64| {
-            if high.1 - low.1 < 1e-9 { low.0 } else { low.0 + (high.0 - low.0) * (y - low.1) / (high.1 - low.1) }
+            if high.1 - low.1 < 1e-9 {
+                low.0
+            } else {
+                low.0 + (high.0 - low.0) * (y - low.1) / (high.1 - low.1)
+            }
         };
         for x in [x(from), x(to)].into_iter().chain((high.1 - low.1 < 1e-9).then_some(high.0)) {
             *band = (band.0.min(x), band.1.max(x));
@@ -404,7 +418,8 @@ mod tests {
         // Two triangles whose boxes overlap and whose ink does not.
         assert_eq!(pair(600, 600), 0);
         assert_eq!(count(&format!("{}{}", note(3, 0, 0), note(3, 0, 0))), 0);
-        let slur = "<g class=\"span\" data-from=\"1\" data-to=\"2\"><path d=\"M0 0h900v900h-900z\"/></g>";
+        let slur =
+            "<g class=\"span\" data-from=\"1\" data-to=\"2\"><path d=\"M0 0h900v900h-900z\"/></g>";
         assert_eq!(count(&format!("{slur}{}", note(1, 0, 0))), 0);
         assert_eq!(count(&format!("{slur}{}", note(3, 0, 0))), 1);
     }

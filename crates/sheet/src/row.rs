@@ -3,18 +3,8 @@
 use crate::ink::Ink;
 use crate::rich::{Rich, cut};
 use crate::size::ROW_TEXT;
+use modewright_core::instrument::Hole;
 use modewright_glyphs::text::{self, Face};
-
-/// A hole of a flute, seen from above.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum Hole {
-    /// Not covered.
-    Open,
-    /// Covered in part.
-    Half,
-    /// Covered.
-    Closed,
-}
 
 /// What stands under one note.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
