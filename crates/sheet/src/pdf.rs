@@ -252,7 +252,7 @@ fn write(
     let glyphs: Vec<KrillaGlyph> = text
         .char_indices()
         .map(|(i, c)| {
-            let id = map.map(c).map_or(0, |id| id.to_u32());
+            let id = map.map(c).map_or(0, skrifa::GlyphId::to_u32);
             let advance = text::advance(c, face).unwrap_or(text::UNKNOWN) as f32 / 1000.0;
             let range = i..i + c.len_utf8();
             KrillaGlyph::new(GlyphId::new(id), advance, 0.0, 0.0, 0.0, range, None)
