@@ -146,7 +146,9 @@ mod tests {
         let dorian: Key = "D dorian".parse().unwrap();
         let found: Vec<_> = neighbours(dorian)
             .into_iter()
-            .map(|(pair, notes)| (pair[1], notes.iter().map(PitchClass::semitones).collect::<Vec<_>>()))
+            .map(|(pair, notes)| {
+                (pair[1], notes.iter().map(PitchClass::semitones).collect::<Vec<_>>())
+            })
             .collect();
         // Mixolydian has F sharp for F, Aeolian B flat for B.
         assert_eq!(found, [(Mode::Mixolydian, vec![5, 6]), (Mode::Aeolian, vec![10, 11])]);
