@@ -9,6 +9,10 @@ use modewright_core::{Key, Length, MetreKind, Mode, Pitch};
 
 /// A finding is told without "most likely" from this chance on.
 const SURE: u16 = 9_500;
+/// A part on its own is short: it is told only where it is surer than a guess.
+const SURE_OF_STRAIN: u16 = 8_000;
+/// Parts that are told to be something else.
+const MOST_STRAINS: usize = 3;
 
 pub(super) fn section(facts: &Facts<'_>) -> Section {
     let paragraph = |sentences: Vec<String>| {
@@ -16,7 +20,7 @@ pub(super) fn section(facts: &Facts<'_>) -> Section {
         Paragraph { text: text.join(" "), ..Paragraph::default() }
     };
     let mut paragraphs = vec![
-        paragraph([home(facts)].into_iter().chain(range(facts)).collect()),
+        paragraph([home(facts)].into_iter().chain(strains(facts)).chain(range(facts)).collect()),
         paragraph([metre(facts)].into_iter().chain(counting_in(facts)).collect()),
         paragraph([form(facts), watch(facts), steps(facts)].into_iter().flatten().collect()),
     ];
@@ -51,6 +55,21 @@ fn home(facts: &Facts<'_>) -> String {
     let (home, mode) = (facts.name(best.key.home), mode_name(facts, best.key.mode));
     let story = story(facts, best.key);
     facts.words.say(key, &[("home", &home), ("mode", &mode), ("story", &story)])
+}
+
+/// Parts that on their own are surely something else than the whole.
+fn strains(facts: &Facts<'_>) -> Vec<String> {
+    let Some(whole) = facts.finding.best() else { return Vec::new() };
+    let own = facts.finding.strains.iter().zip(&facts.patterns.form.strains);
+    let differs = own.filter(|(found, _)| {
+        found.best.key != whole.key && found.best.chance.ten_thousandths() >= SURE_OF_STRAIN
+    });
+    let told = differs.map(|(found, strain)| {
+        let (home, mode) = (facts.name(found.best.key.home), mode_name(facts, found.best.key.mode));
+        let key = facts.words.say("key", &[("home", &home), ("mode", &mode)]);
+        facts.words.say("home.strain", &[("letter", &strain.letter.to_string()), ("key", &key)])
+    });
+    told.take(MOST_STRAINS).collect()
 }
 
 /// Where a pitch lies, for somebody who knows middle C.
