@@ -5,6 +5,7 @@
 //! crate.
 
 pub mod abc;
+pub mod instrument;
 pub mod letters;
 pub mod names;
 mod problem;

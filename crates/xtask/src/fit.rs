@@ -33,7 +33,8 @@ pub(crate) fn evaluate() -> ExitCode {
     stages.finish()
 }
 
-fn call(words: &[&str]) -> Found {
+/// Runs the fitting program on the tune books.
+pub(crate) fn call(words: &[&str]) -> Found {
     let corpus = books::corpus(&setup::python()?)?;
     let mut command = cargo(&["run", "--release", "--quiet", "--package", "modewright-fit", "--"]);
     command.args(words).arg(&corpus).current_dir(place::root());

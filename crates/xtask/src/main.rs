@@ -8,6 +8,7 @@ mod bench;
 mod books;
 mod budgets;
 mod corpus;
+mod finding;
 mod fit;
 mod glyphs;
 mod measure;

@@ -4,11 +4,13 @@
 //! folded into. It moves pitches, keys, chord signs and whole tunes by the same rule, so that a
 //! writer of text and an analysis of notes cannot disagree.
 
+mod aim;
 mod chord_sign;
 mod reach;
 #[cfg(test)]
 mod tests;
 
+pub use aim::{AimError, key_of};
 pub use chord_sign::chord_sign;
 pub use reach::Reach;
 
@@ -177,29 +179,40 @@ impl Transposition {
             .ok_or(TransposeError::KeyUnwritable { semitones })
     }
 
-    /// The octaves that a moved pitch is folded by, up or down; 0 for one within reach.
+    /// The octaves that a moved note of a MIDI number is folded by; 0 for one within reach.
     #[must_use]
-    pub fn fold(&self, moved: Pitch) -> i8 {
-        self.fold.map_or(0, |reach| reach.octaves_into(i32::from(moved.midi())))
+    pub fn fold(&self, moved: i32) -> i8 {
+        self.fold.map_or(0, |reach| reach.octaves_into(moved))
     }
 
-    /// A pitch after the move by one of [`Transposition::intervals`], folded where it must be.
+    /// The octaves that a note is folded by, after its move.
+    #[must_use]
+    pub fn fold_of(&self, pitch: Pitch) -> i8 {
+        self.fold(i32::from(pitch.midi()) + i32::from(self.by.semitones()))
+    }
+
+    /// A pitch after the move by one of [`Transposition::intervals`] and by some octaves.
     ///
     /// # Errors
     ///
     /// [`TransposeError::BeyondMidi`].
-    pub fn pitch(&self, pitch: Pitch, by: Interval) -> Result<Pitch, TransposeError> {
-        let moved = moved_pitch(pitch, by)?;
-        match self.fold(moved) {
-            0 => Ok(moved),
-            octaves => {
-                let octaves = i16::from(octaves);
-                moved_pitch(moved, Interval::new(octaves * 7, octaves * 12))
-            }
-        }
+    pub fn pitch(&self, pitch: Pitch, by: Interval, octaves: i8) -> Result<Pitch, TransposeError> {
+        moved_pitch(moved_pitch(pitch, by)?, octaves_up(octaves))
+    }
+
+    /// A grace note after the move: it goes with its note, and further where it must.
+    ///
+    /// # Errors
+    ///
+    /// [`TransposeError::BeyondMidi`].
+    pub fn grace(&self, pitch: Pitch, by: Interval, octaves: i8) -> Result<Pitch, TransposeError> {
+        let moved = self.pitch(pitch, by, octaves)?;
+        moved_pitch(moved, octaves_up(self.fold(i32::from(moved.midi()))))
     }
 
     /// The tune after the move. Spans stay those of the text that it was read from.
+    ///
+    /// A chord is folded as its melody note is.
     ///
     /// # Errors
     ///
@@ -209,25 +222,10 @@ impl Transposition {
         let by = |key: usize| intervals.get(key).copied().unwrap_or(self.by);
         let mut moved = tune.clone();
         for (key, &by) in moved.keys.iter_mut().zip(&intervals) {
-            *key = moved_key(key, by)
-                .ok_or(TransposeError::KeyUnwritable { semitones: by.semitones() })?;
+            let semitones = by.semitones();
+            *key = moved_key(key, by).ok_or(TransposeError::KeyUnwritable { semitones })?;
         }
-        let mut key = 0;
-        for mark in &mut moved.marks {
-            match &mut mark.kind {
-                MarkKind::Key(index) => key = *index,
-                MarkKind::ChordSign(text) => *text = chord_sign(text, self.by),
-                MarkKind::ChordNote(pitch) => *pitch = self.pitch(*pitch, by(key))?,
-                MarkKind::Grace { notes, .. } => {
-                    for (pitch, _) in notes {
-                        *pitch = self.pitch(*pitch, by(key))?;
-                    }
-                }
-                _ => {}
-            }
-        }
-        let changes: Vec<(usize, usize)> = tune.marks.iter().filter_map(key_change).collect();
-        let mut changes = changes.into_iter().peekable();
+        let mut changes = tune.marks.iter().filter_map(key_change).peekable();
         let (mut key, mut tied) = (0, None);
         for (i, event) in moved.events.iter_mut().enumerate() {
             while let Some((_, index)) = changes.next_if(|&(at, _)| at <= i) {
@@ -239,11 +237,35 @@ impl Transposition {
             };
             // A tied note is the note that it is tied to, whatever key comes between.
             let by = tied.unwrap_or_else(|| by(key));
-            event.sound = Sound::Note(self.pitch(pitch, by)?);
+            event.sound = Sound::Note(self.pitch(pitch, by, self.fold_of(pitch))?);
             tied = event.tied.then_some(by);
+        }
+        let folds = |event: usize| {
+            let pitch = tune.events.get(event).and_then(|event| event.sound.pitch());
+            pitch.map_or(0, |pitch| self.fold_of(pitch))
+        };
+        let mut key = 0;
+        for mark in &mut moved.marks {
+            let octaves = folds(mark.event);
+            match &mut mark.kind {
+                MarkKind::Key(index) => key = *index,
+                MarkKind::ChordSign(text) => *text = chord_sign(text, self.by),
+                MarkKind::ChordNote(pitch) => *pitch = self.pitch(*pitch, by(key), octaves)?,
+                MarkKind::Grace { notes, .. } => {
+                    for (pitch, _) in notes {
+                        *pitch = self.grace(*pitch, by(key), octaves)?;
+                    }
+                }
+                _ => {}
+            }
         }
         Ok(moved)
     }
+}
+
+fn octaves_up(octaves: i8) -> Interval {
+    let octaves = i16::from(octaves);
+    Interval::new(octaves * 7, octaves * 12)
 }
 
 fn key_change(mark: &crate::tune::Mark) -> Option<(usize, usize)> {

@@ -62,6 +62,7 @@ pub fn theory_error(error: &TheoryError) -> Advice {
                 "note name" => "letters run from A to G, with # or b after them, like F# or Bb",
                 "pitch" => "write a note name and an octave, like F#4; C4 is middle C",
                 "metre" => "write it like 6/8 or 2+2+3/8",
+                "fret" => "write a number, with + after it for a half fret, like 6+",
                 "length" => "write a fraction of a whole note, like 3/8",
                 _ => "write it like \"m3\", \"P5\" or \"-M2\"",
             };
