@@ -1,5 +1,6 @@
 //! The arguments, and the help that teaches them.
 
+use crate::told_args::{CountArgs, LessonArgs, TextArgs};
 use clap::{Args as ClapArgs, Parser, Subcommand};
 use std::path::PathBuf;
 
@@ -29,6 +30,10 @@ pub(crate) enum Command {
     Find(FindArgs),
     /// Show a scale: its notes, its signature, and the modes related to it
     Scale(ScaleArgs),
+    /// Count tunes: the word that is said under every note
+    Count(CountArgs),
+    /// Tell a tune bar by bar, as a text that you can edit
+    Lesson(LessonArgs),
 }
 
 const FIND_HELP: &str = "\
@@ -58,12 +63,8 @@ pub(crate) struct FindArgs {
     /// Read this voice where a tune has several (the first one otherwise)
     #[arg(long, value_name = "NAME")]
     pub voice: Option<String>,
-    /// Metre of letters, which cannot tell it, like 6/8
-    #[arg(long, value_name = "N/N")]
-    pub metre: Option<String>,
-    /// Length of the pickup of letters, as a fraction of a whole note, like 1/8
-    #[arg(long, value_name = "N/N")]
-    pub pickup: Option<String>,
+    #[command(flatten)]
+    pub text: TextArgs,
     /// You know the home note, like D or F#: the mode is judged given it
     #[arg(long, value_name = "NOTE")]
     pub home: Option<String>,

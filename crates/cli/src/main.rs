@@ -1,13 +1,18 @@
 //! The `modewright` command: dispatch, call, print. It decides nothing about music.
 
 mod args;
+mod count;
 mod failure;
 mod find;
 mod input;
+mod lesson;
 mod lines;
+mod output;
 mod paint;
 mod progress;
 mod scale;
+mod told_args;
+mod tunes;
 
 use args::{Args, Command};
 use clap::Parser;
@@ -19,6 +24,8 @@ fn main() -> ExitCode {
     let outcome = match &args.command {
         Command::Find(find) => find::run(find),
         Command::Scale(scale) => scale::run(scale),
+        Command::Count(count) => count::run(count),
+        Command::Lesson(lesson) => lesson::run(lesson),
     };
     match outcome {
         Ok(code) => code,

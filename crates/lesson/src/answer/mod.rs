@@ -5,9 +5,13 @@
 //! C). A value that cannot honestly be given is `null`. The JSON Schema is in
 //! `tests/schema/`.
 
+mod count;
 mod find;
 mod scale;
 
+pub use count::{
+    BarAnswer, CountAnswer, CountEventAnswer, CountInAnswer, PaceAnswer, SystemAnswer,
+};
 pub use find::{
     EvidenceAnswer, FindAnswer, KeyAnswer, NoteAnswer, OpenAnswer, PlaceAnswer, ProblemAnswer,
     RankedAnswer, SpanAnswer, StrainAnswer, VariantAnswer, WordsAnswer, WrittenAnswer,
