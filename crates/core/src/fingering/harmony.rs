@@ -2,7 +2,7 @@
 
 use super::{Plan, candidates};
 use crate::instrument::{Instrument, Way};
-use crate::{Key, Length, Pitch, PitchSet, Tune};
+use crate::{Key, Length, Pitch, PitchSet, Spelling, Tune};
 
 /// A long last note of a strain, and notes of the home chord that the free hand can add.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -31,7 +31,7 @@ pub fn harmony<'a>(
 ) -> Vec<Harmony<'a>> {
     let Ok(scale) = home.scale() else { return Vec::new() };
     let chord: PitchSet =
-        [scale[0], scale[2], scale[4]].map(|note| note.pitch_class()).into_iter().collect();
+        [scale[0], scale[2], scale[4]].map(Spelling::pitch_class).into_iter().collect();
     let mut found = Vec::new();
     for strain in tune.strains() {
         let Some(end) = strain.end.checked_sub(1).and_then(|bar| tune.bars.get(bar)) else {

@@ -81,8 +81,7 @@ fn any_instrument() -> impl Strategy<Value = Instrument> {
 /// The least cost over every choice of ways, one after another.
 fn exhaustive(it: &Instrument, path: &mut Vec<Fingered<'_>>, at: usize, options: Options) -> u64 {
     if at == path.len() {
-        let checked: Vec<Fingered<'_>> = path.clone();
-        return path::met(it, it.costs().span, &checked).cost(&it.costs());
+        return path::met(it, it.costs().span, path).cost(&it.costs());
     }
     let ways = candidates(it, path[at].sounding.pitch, options);
     if ways.is_empty() {
@@ -90,11 +89,9 @@ fn exhaustive(it: &Instrument, path: &mut Vec<Fingered<'_>>, at: usize, options:
         return exhaustive(it, path, at + 1, options);
     }
     let mut best = u64::MAX;
-    for index in 0..ways.len() {
-        // A way of the instrument's own, so that it lives as long as the path.
-        let way = ways[index].clone();
+    for way in ways {
         let mut longer: Vec<Fingered<'_>> = path.clone();
-        longer[at].way = Some(&way);
+        longer[at].way = Some(way);
         best = best.min(exhaustive(it, &mut longer, at + 1, options));
     }
     best
