@@ -22,6 +22,7 @@
 
 mod alter;
 mod church;
+pub mod count;
 mod degree;
 mod error;
 pub mod find;
@@ -34,6 +35,7 @@ mod metre;
 mod mode;
 pub mod order;
 mod pattern;
+pub mod patterns;
 mod pitch;
 mod pitch_class;
 mod pitch_set;
@@ -42,6 +44,7 @@ mod scale;
 mod signature;
 mod spelling;
 mod step;
+pub mod transpose;
 pub mod tune;
 
 pub use alter::Alter;
