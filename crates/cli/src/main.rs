@@ -3,7 +3,9 @@
 mod args;
 mod failure;
 mod find;
+mod fingering;
 mod input;
+mod instruments;
 mod lines;
 mod paint;
 mod progress;
@@ -19,6 +21,8 @@ fn main() -> ExitCode {
     let outcome = match &args.command {
         Command::Find(find) => find::run(find),
         Command::Scale(scale) => scale::run(scale),
+        Command::Instruments(instruments) => instruments::run(instruments),
+        Command::Fingering(fingering) => fingering::run(fingering),
     };
     match outcome {
         Ok(code) => code,

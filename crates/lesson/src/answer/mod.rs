@@ -6,12 +6,21 @@
 //! `tests/schema/`.
 
 mod find;
+mod fingering;
+mod instruments;
 mod scale;
 
 pub use find::{
     EvidenceAnswer, FindAnswer, KeyAnswer, NoteAnswer, OpenAnswer, PlaceAnswer, ProblemAnswer,
     RankedAnswer, SpanAnswer, StrainAnswer, VariantAnswer, WordsAnswer, WrittenAnswer,
     verdict_name,
+};
+pub use fingering::{
+    AddedAnswer, FingeredAnswer, FingeredTune, FingeringAnswer, HarmonyAnswer, LeverChangeAnswer,
+    LeversAnswer, MissingAnswer, PartAnswer,
+};
+pub use instruments::{
+    InstrumentAnswer, InstrumentsAnswer, PlayableAnswer, SignedWayAnswer, WayAnswer,
 };
 pub use scale::{DegreeAnswer, ParallelAnswer, RelativeAnswer, ScaleAnswer};
 
