@@ -8,4 +8,5 @@
 pub mod answer;
 pub mod demo;
 pub mod report;
+pub mod walk;
 pub mod words;

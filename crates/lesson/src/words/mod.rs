@@ -10,6 +10,7 @@ mod fingering;
 mod instrument;
 mod key;
 mod list;
+mod names;
 mod problem;
 mod range;
 mod theory;
@@ -28,7 +29,9 @@ pub use instrument::{
 pub(crate) use key::changed;
 pub use key::{compared, key_name, mode_name, note, signature, story};
 pub use list::list;
+pub use names::NoteNames;
 pub use problem::{Advice, problem, source_error};
+pub(crate) use range::about_middle_c;
 pub use range::{pitch, position};
 pub use theory::theory_error;
 pub use turn::{in_one_sentence, turned};
