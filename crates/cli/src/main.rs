@@ -4,7 +4,9 @@ mod args;
 mod count;
 mod failure;
 mod find;
+mod fingering;
 mod input;
+mod instruments;
 mod lesson;
 mod lines;
 mod output;
@@ -26,6 +28,8 @@ fn main() -> ExitCode {
         Command::Scale(scale) => scale::run(scale),
         Command::Count(count) => count::run(count),
         Command::Lesson(lesson) => lesson::run(lesson),
+        Command::Instruments(instruments) => instruments::run(instruments),
+        Command::Fingering(fingering) => fingering::run(fingering),
     };
     match outcome {
         Ok(code) => code,

@@ -6,6 +6,8 @@
 mod degree;
 mod evidence;
 mod finding;
+mod fingering;
+mod instrument;
 mod key;
 mod list;
 mod names;
@@ -14,11 +16,17 @@ mod problem;
 mod range;
 mod theory;
 mod turn;
+mod way;
 
 pub use degree::{ordinal, role};
 pub use evidence::evidence;
 pub(crate) use finding::in_hundred;
 pub use finding::{agreement, headline, how_sure, open, strains, unsaid, variants};
+pub use fingering::{cost, difficulty, harmony, levers, missing, playable};
+pub use instrument::{
+    compass, instrument_error, liked, several_instruments, sounds, style, unknown_instrument,
+    unknown_style,
+};
 pub(crate) use key::changed;
 pub use key::{compared, key_name, mode_name, note, signature, story};
 pub use list::list;
@@ -29,3 +37,4 @@ pub(crate) use range::about_middle_c;
 pub use range::{pitch, position};
 pub use theory::theory_error;
 pub use turn::{in_one_sentence, turned};
+pub use way::{UNCONFIRMED, ease, legend, pitch_name, sign, standing};
