@@ -13,6 +13,8 @@ mod output;
 mod paint;
 mod progress;
 mod scale;
+mod sheet;
+mod sheet_args;
 mod told_args;
 mod tunes;
 

@@ -31,7 +31,7 @@ pub(crate) use key::changed;
 pub use key::{compared, key_name, mode_name, note, signature, story};
 pub use list::list;
 pub use names::NoteNames;
-pub use output::{bar_not_there, no_such_tune, unknown_output};
+pub use output::{bar_not_there, no_letters, no_such_tune, unknown_output};
 pub use problem::{Advice, problem, source_error};
 pub(crate) use range::about_middle_c;
 pub use range::{pitch, position};
