@@ -48,7 +48,7 @@ const SIGNS: [(&str, &str); 3] = [
     (
         "signs-low",
         "X:3\nT:Under the Landing\nC:invented for Modewright\nM:C\nL:1/4\nK:Am clef=bass\n\
-         A,,2 ^G,,A,,|M:x\nC,D,/E,/ F,2|!trill!E,4-|E, _B,,^^C,__D,|!downbow!G,, z/ z/4 z/8z/16 z/16 B,,2|\
+         A,,2 ^G,,A,,|C,D,/E,/ F,2|!trill!E,4-|E, _B,,^^C,__D,|!downbow!G,, z/ z/4 z/8z/16 z/16 B,,2|\
          [M:3/4] A,,/B,,/4C,/4 !breath!D,!coda!E,|A,,3::A,,2 !turn!B,,|1 C,3:|2 !mordent!A,,3|.|x3|]\n\
          w: one two three four five six_ sev-en\n",
     ),

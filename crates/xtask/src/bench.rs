@@ -19,6 +19,7 @@ pub(crate) fn run() -> ExitCode {
     let mut stages = Stages::new();
     stages.run("one core", || speed(&setup::python()?));
     stages.run("beside music21", || beside(&setup::python()?));
+    stages.run("sheets", crate::sheets::seconds);
     stages.run("memory", || budgets::memory(&setup::python()?, &modewright()?));
     stages.finish()
 }
