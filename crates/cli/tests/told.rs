@@ -126,3 +126,30 @@ fn odd_input_never_panics() {
         }
     }
 }
+
+#[test]
+fn a_sheet_is_written_in_every_form() {
+    let place = folder("sheet");
+    for (ending, begins) in [("svg", "<svg "), ("pdf", "%PDF-"), ("html", "<!doctype html>")] {
+        let file = place.join(format!("sheet.{ending}"));
+        let name = file.to_str().unwrap();
+        let rows = "count,degree,note,solfa,fingering,bellows,words";
+        let output =
+            run(&["lesson", JIG, "--rows", rows, "--on", "anglo-20-c-g", "-o", name], None);
+        assert_eq!((code(&output), err(&output)), (0, String::new()), "{ending}");
+        let bytes = std::fs::read(&file).unwrap();
+        assert!(bytes.starts_with(begins.as_bytes()), "{ending}");
+        // A name that is known can be printed too, and is the same.
+        let printed =
+            run(&["lesson", JIG, "--rows", rows, "--on", "anglo-20-c-g", "--print", ending], None);
+        assert_eq!(printed.stdout, bytes, "{ending}");
+    }
+    let page = std::fs::read_to_string(place.join("sheet.html")).unwrap();
+    assert!(page.contains("<h2>Before you play</h2>") && !page.contains("<script"));
+    let tune = "X:1\nT:潮\nK:C\nCDEF|\n";
+    let output = run(&["lesson", "-", "--print", "pdf"], Some(tune));
+    assert_eq!(code(&output), 0);
+    golden("lesson-letters.txt", &err(&output));
+    let output = run(&["lesson", "--rows", "count,colour"], None);
+    assert_eq!(code(&output), 2);
+}
