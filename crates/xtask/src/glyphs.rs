@@ -11,7 +11,7 @@ use std::process::{Command, ExitCode};
 /// The npm package of the music font.
 const MUSIC: &str = "@vexflow-fonts/bravura@1.0.2";
 
-/// The PyPI package of the text font.
+/// The package of the text font on `PyPI`.
 const TEXT: &str = "fontpkg-noto-sans==2.15";
 
 pub(crate) fn run() -> ExitCode {
