@@ -25,6 +25,7 @@ mod church;
 mod degree;
 mod error;
 pub mod find;
+pub mod fit;
 pub mod instrument;
 mod interval;
 mod key;
