@@ -8,6 +8,7 @@ mod evidence;
 mod finding;
 mod key;
 mod list;
+mod moving;
 mod problem;
 mod range;
 mod theory;
@@ -20,6 +21,8 @@ pub use finding::{agreement, headline, how_sure, open, strains, unsaid, variants
 pub(crate) use key::changed;
 pub use key::{compared, key_name, mode_name, note, signature, story};
 pub use list::list;
+pub(crate) use moving::pitch_name;
+pub use moving::{missing_notes, moved, unmoved, way_up};
 pub use problem::{Advice, problem, source_error};
 pub use range::{pitch, position};
 pub use theory::theory_error;
