@@ -3,11 +3,14 @@
 mod args;
 mod failure;
 mod find;
+mod fit;
 mod input;
+mod instrument;
 mod lines;
 mod paint;
 mod progress;
 mod scale;
+mod transpose;
 
 use args::{Args, Command};
 use clap::Parser;
@@ -18,6 +21,8 @@ fn main() -> ExitCode {
     let args = Args::parse();
     let outcome = match &args.command {
         Command::Find(find) => find::run(find),
+        Command::Transpose(transpose) => transpose::run(transpose),
+        Command::Fit(fit) => fit::run(fit),
         Command::Scale(scale) => scale::run(scale),
     };
     match outcome {

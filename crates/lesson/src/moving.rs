@@ -92,7 +92,7 @@ impl From<RewriteError> for Unmoved {
 /// Moves the text of a tune.
 ///
 /// For an instrument the best height is taken at which every note can be played; where there is
-/// none and notes may be folded, the best at which folding helps; else the best there is.
+/// none, the best at which folding helps; else the best there is.
 ///
 /// # Examples
 ///
@@ -131,8 +131,7 @@ pub fn move_text(text: &TuneText, wish: &Wish<'_>) -> Result<Moved, Unmoved> {
         Aim::Best => {
             let instrument = wish.instrument.ok_or(Unmoved::Nowhere)?;
             let found = fit::fit(&tune, instrument, key);
-            let folded = if wish.fold { found.by_folding() } else { None };
-            let best = found.best().or(folded).or(found.candidates.first());
+            let best = found.best().or(found.by_folding()).or(found.candidates.first());
             let best = best.filter(|c| c.missing.len() < found.notes.len());
             (key, Transposition::by_interval(best.ok_or(Unmoved::Nowhere)?.by))
         }
@@ -149,8 +148,6 @@ pub fn move_text(text: &TuneText, wish: &Wish<'_>) -> Result<Moved, Unmoved> {
         let to = Key::new(from.home.transpose(by.by()).ok()?, from.mode);
         Some((from, to.respelled().unwrap_or(to)))
     });
-    let there = wish.instrument.and_then(|instrument| {
-        fit::elsewhere(&reading.tune, [instrument], None).into_iter().next().map(|e| e.candidate)
-    });
+    let there = wish.instrument.and_then(|it| fit::stands(&reading.tune, it, None));
     Ok(Moved { text: moved.text.text, keys, by: by.by(), folded, there, reading })
 }

@@ -153,9 +153,22 @@ impl Fit {
     }
 
     /// The best height at which some notes are missing and each can be taken into another octave.
+    ///
+    /// Here a missing note costs what a folded note costs: twice as much as one outside the
+    /// comfortable span. A few folds where the tune stands come before fewer in a key that hardly
+    /// lies on the instrument.
     #[must_use]
     pub fn by_folding(&self) -> Option<&Candidate> {
-        self.candidates.iter().find(|c| !c.is_whole() && c.is_foldable())
+        let all = self.notes.iter().map(|note| note.count).fold(0, u32::saturating_add);
+        let near = self.candidates.iter().filter(|c| !c.is_whole() && c.is_foldable());
+        near.min_by_key(|c| reason::folded_cost(&c.reasons, all))
+    }
+
+    /// The best height, where it is so much easier than the page's own that moving is worth it.
+    #[must_use]
+    pub fn better(&self) -> Option<&Candidate> {
+        let (here, best) = (self.as_written()?, self.best()?);
+        (best.cost.saturating_add(reason::WORTH_MOVING) <= here.cost).then_some(best)
     }
 
     /// What can be said in the end.
@@ -239,7 +252,14 @@ pub struct Elsewhere {
     pub candidate: Candidate,
 }
 
-/// Which of several instruments plays a tune where it stands: all of them, the best first.
+/// A tune where it stands on one instrument; `None` without notes.
+#[must_use]
+pub fn stands(tune: &Tune, instrument: &Instrument, key: Option<Key>) -> Option<Candidate> {
+    candidate(&notes::of(tune), &Ground::new(instrument), &Names::new(tune, key), 0)
+}
+
+/// Which of several instruments plays a tune where it stands: all on which any of it sounds, the
+/// best first.
 #[must_use]
 pub fn elsewhere<'a>(
     tune: &Tune,
@@ -250,7 +270,7 @@ pub fn elsewhere<'a>(
     let names = Names::new(tune, key);
     let places = instruments.into_iter().enumerate().filter_map(|(index, instrument)| {
         let candidate = candidate(&notes, &Ground::new(instrument), &names, 0)?;
-        Some(Elsewhere { index, candidate })
+        (candidate.missing.len() < notes.len()).then_some(Elsewhere { index, candidate })
     });
     let mut places: Vec<Elsewhere> = places.collect();
     order::by_number(&mut places, |place| place.candidate.cost);

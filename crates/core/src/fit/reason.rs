@@ -64,6 +64,27 @@ const OUTSIDE: u32 = 200;
 /// [`Costs`](crate::instrument::Costs)).
 const POINT: u32 = 200;
 
+/// What folded notes cost, if all were folded.
+const FOLDED: u32 = 400;
+/// What a better height must save, so that a tune that can be played is moved: a move of four
+/// semitones.
+pub(super) const WORTH_MOVING: u32 = 40;
+
+/// What a height costs with its missing notes folded.
+pub(super) fn folded_cost(reasons: &[Reason], all: u32) -> u32 {
+    let costs = reasons.iter().map(|reason| match reason.kind {
+        ReasonKind::Missing => share(reason.number.unsigned_abs(), FOLDED, all),
+        _ => reason.cost,
+    });
+    costs.fold(0, u32::saturating_add)
+}
+
+/// The cost of some of all notes, where all together cost so much; rounded up.
+fn share(count: u32, weight: u32, all: u32) -> u32 {
+    let whole = u64::from(count) * u64::from(weight);
+    u32::try_from(whole.div_ceil(u64::from(all.max(1)))).unwrap_or(MOST)
+}
+
 /// Counts of sounding notes.
 #[derive(Debug, Default)]
 pub(super) struct Tally {
@@ -83,10 +104,7 @@ impl Tally {
         signature: Option<Signature>,
     ) -> Vec<Reason> {
         let costs = instrument.costs();
-        let share = |count: u32, weight: u32| {
-            let whole = u64::from(count) * u64::from(weight);
-            u32::try_from(whole.div_ceil(u64::from(self.all.max(1)))).unwrap_or(MOST)
-        };
+        let share = |count, weight| share(count, weight, self.all);
         let is_liked = match signature {
             Some(signature) => instrument.liked.is_empty() || instrument.liked.contains(&signature),
             None => true,

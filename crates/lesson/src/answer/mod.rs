@@ -6,12 +6,17 @@
 //! `tests/schema/`.
 
 mod find;
+mod fit;
 mod scale;
 
 pub use find::{
     EvidenceAnswer, FindAnswer, KeyAnswer, NoteAnswer, OpenAnswer, PlaceAnswer, ProblemAnswer,
     RankedAnswer, SpanAnswer, StrainAnswer, VariantAnswer, WordsAnswer, WrittenAnswer,
     verdict_name,
+};
+pub use fit::{
+    AwkwardAnswer, ElsewhereAnswer, FitAnswer, FitInstrument, FitWords, MissingAnswer,
+    ReasonAnswer, TranspositionAnswer,
 };
 pub use scale::{DegreeAnswer, ParallelAnswer, RelativeAnswer, ScaleAnswer};
 

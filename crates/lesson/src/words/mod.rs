@@ -6,6 +6,7 @@
 mod degree;
 mod evidence;
 mod finding;
+mod fit;
 mod key;
 mod list;
 mod moving;
@@ -18,11 +19,14 @@ pub use degree::{ordinal, role};
 pub use evidence::evidence;
 pub(crate) use finding::in_hundred;
 pub use finding::{agreement, headline, how_sure, open, strains, unsaid, variants};
+pub use fit::{
+    awkward_notes, called, elsewhere, fit_verdict, folding, height, no_instrument, place, reason,
+    which_pitch,
+};
 pub(crate) use key::changed;
 pub use key::{compared, key_name, mode_name, note, signature, story};
 pub use list::list;
-pub(crate) use moving::pitch_name;
-pub use moving::{missing_notes, moved, unmoved, way_up};
+pub use moving::{missing_notes, moved, not_all_there, unmoved, way_up};
 pub use problem::{Advice, problem, source_error};
 pub use range::{pitch, position};
 pub use theory::theory_error;

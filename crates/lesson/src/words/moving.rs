@@ -4,6 +4,7 @@ use super::list::{bars, list};
 use super::{Advice, key_name, note, theory_error};
 use crate::moving::{Moved, Unmoved};
 use modewright_core::fit::{Candidate, Missing, TuneNote, Why};
+use modewright_core::instrument::Instrument;
 use modewright_core::transpose::{AimError, TransposeError};
 use modewright_core::{Interval, Pitch};
 use modewright_formats::abc::RewriteError;
@@ -66,6 +67,34 @@ pub fn moved(moved: &Moved) -> Vec<String> {
         }
     }
     said
+}
+
+/// Notes that an instrument does not have after a move, and a way out.
+#[must_use]
+pub fn not_all_there(
+    moved: &Moved,
+    there: &Candidate,
+    instrument: &Instrument,
+    folded: bool,
+) -> Advice {
+    let tune = &moved.reading.tune;
+    let told = there.missing.iter().map(|missing| {
+        let places: Vec<u32> = tune
+            .soundings()
+            .filter(|s| s.pitch.midi() == missing.pitch.midi())
+            .filter_map(|s| Some(tune.bar_number(tune.events.get(s.event)?)))
+            .collect();
+        format!("{} in {} {}", pitch_name(missing.pitch), bars(&places), why_missing(missing))
+    });
+    let told: Vec<String> = told.collect();
+    let name = super::called(&instrument.name);
+    let message = format!("not all of it is on the {name}: {}", list(&told));
+    let hint = if !folded && there.is_foldable() {
+        "--fold takes such notes into another octave".to_owned()
+    } else {
+        format!("modewright fit FILE --on {} tells where it lies best", instrument.id)
+    };
+    Advice { message, hint }
 }
 
 /// "1 note is", "3 notes are".
