@@ -2,6 +2,7 @@
 
 use crate::{failure::Failure, progress::Progress};
 use modewright_formats::source::{SourceError, Splitter, TuneText, decode, split};
+use modewright_lesson::words::Advice;
 use std::{
     fs::File,
     io::{self, BufReader, Read},
@@ -119,6 +120,14 @@ pub(crate) fn text(path: &Path) -> Result<String, Failure> {
     // The mark at the beginning of a UTF-8 file is a part of it.
     let mark = if bytes.starts_with(b"\xef\xbb\xbf") { "\u{feff}" } else { "" };
     Ok(format!("{mark}{}", decoded.text))
+}
+
+/// Says why a source gives no more.
+pub(crate) fn tell(source: &str, advice: &Advice) {
+    anstream::eprintln!("error: {source}: {}", advice.message);
+    if !advice.hint.is_empty() {
+        anstream::eprintln!("hint: {}", advice.hint);
+    }
 }
 
 /// A file that tells the progress how much of it was read.

@@ -3,9 +3,10 @@
 mod args;
 mod failure;
 mod find;
+mod fingering;
 mod fit;
 mod input;
-mod instrument;
+mod instruments;
 mod lines;
 mod paint;
 mod progress;
@@ -24,6 +25,8 @@ fn main() -> ExitCode {
         Command::Transpose(transpose) => transpose::run(transpose),
         Command::Fit(fit) => fit::run(fit),
         Command::Scale(scale) => scale::run(scale),
+        Command::Instruments(instruments) => instruments::run(instruments),
+        Command::Fingering(fingering) => fingering::run(fingering),
     };
     match outcome {
         Ok(code) => code,

@@ -1,6 +1,6 @@
 //! `modewright transpose`.
 
-use crate::{args::TransposeArgs, failure::Failure, input, instrument};
+use crate::{args::TransposeArgs, failure::Failure, input, instruments};
 use modewright_core::Interval;
 use modewright_formats::names;
 use modewright_formats::source::{TuneText, replace};
@@ -10,8 +10,7 @@ use std::io::{IsTerminal, Write};
 use std::process::ExitCode;
 
 pub(crate) fn run(args: &TransposeArgs) -> Result<ExitCode, Failure> {
-    let own = args.own.as_deref().map(instrument::own).transpose()?.unwrap_or_default();
-    let named = |name: &String| instrument::named("--for", name, &own);
+    let named = |name: &String| instruments::one("--for", name);
     let instrument = args.instrument.as_ref().map(named).transpose()?;
     let wish = Wish { aim: aim(args)?, instrument: instrument.as_ref(), fold: args.fold };
     let text = input::text(&args.file)?;

@@ -22,9 +22,11 @@
 
 mod alter;
 mod church;
+pub mod count;
 mod degree;
 mod error;
 pub mod find;
+pub mod fingering;
 pub mod fit;
 pub mod instrument;
 mod interval;
@@ -34,6 +36,7 @@ mod metre;
 mod mode;
 pub mod order;
 mod pattern;
+pub mod patterns;
 mod pitch;
 mod pitch_class;
 mod pitch_set;

@@ -1,5 +1,9 @@
 //! A whole answer as lines of text under headings, for a terminal or a plain page.
 
+mod instrument;
+
+pub use instrument::{fingering, instrument, instruments};
+
 use crate::answer::{FindAnswer, FitAnswer};
 use crate::words;
 use modewright_core::find::{Evidence, Finding};

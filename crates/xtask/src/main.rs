@@ -8,7 +8,9 @@ mod bench;
 mod books;
 mod budgets;
 mod corpus;
+mod finding;
 mod fit;
+mod glyphs;
 mod measure;
 mod page;
 mod place;
@@ -30,7 +32,9 @@ cargo xtask COMMAND
   serve    build the page and serve it at an address of this machine
   browser  build the page and check it in Debian's Chromium; needs Node
   fit      rebuild the table of weights from the tune books, byte for byte, and print its figures
+  evaluate how good the finder is, per book and mode, and its surest mistakes; minutes long
   cross    judge every tune by weights that were fitted without it
+  glyphs   rebuild the music signs and the text font from the packages they come from; needs npm
   help     this text
 
 Set-up is part of each command: a Python environment under target/ with pinned packages, and
@@ -55,7 +59,9 @@ fn main() -> ExitCode {
         Some("serve") => page::serve(),
         Some("browser") => page::browser(),
         Some("fit") => fit::weights(),
+        Some("evaluate") => fit::evaluate(),
         Some("cross") => fit::cross(),
+        Some("glyphs") => glyphs::run(),
         None | Some("help" | "--help" | "-h") => {
             print!("{HELP}");
             ExitCode::SUCCESS

@@ -2,7 +2,7 @@
 
 use crate::process::{cargo, modewright, run};
 use crate::stage::{Found, Stages};
-use crate::{budgets, corpus, page, setup, tree};
+use crate::{budgets, corpus, finding, page, setup, tree};
 use std::process::ExitCode;
 
 pub(crate) fn all() -> ExitCode {
@@ -14,6 +14,7 @@ pub(crate) fn all() -> ExitCode {
     stages.run("tests", tests);
     stages.run("tune books", tune_books);
     stages.run("transposing", || corpus::transposed(&setup::python()?));
+    stages.run("finding", finding::check);
     stages.run("memory", || budgets::memory(&setup::python()?, &modewright()?));
     stages.run("instructions", budgets::instructions);
     page::check(&mut stages);

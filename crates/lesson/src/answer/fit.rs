@@ -79,7 +79,7 @@ pub struct TranspositionAnswer {
     /// Sharps (positive) or flats (negative) there; `null` where there is no plain signature.
     pub signature: Option<i8>,
     /// Notes that cannot be played.
-    pub missing: Vec<MissingAnswer>,
+    pub missing: Vec<MissingNoteAnswer>,
     /// Notes that are awkward.
     pub awkward: Vec<AwkwardAnswer>,
     /// The lowest written note.
@@ -100,7 +100,7 @@ pub struct TranspositionAnswer {
 
 /// A note that cannot be played.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
-pub struct MissingAnswer {
+pub struct MissingNoteAnswer {
     /// Its written pitch.
     pub pitch: String,
     /// How often it sounds.
@@ -217,6 +217,14 @@ impl FitAnswer {
     }
 }
 
+impl FitAnswer {
+    /// Whether every note can be played at some height.
+    #[must_use]
+    pub fn is_playable(&self) -> bool {
+        matches!(self.verdict, "as_written" | "moved")
+    }
+}
+
 impl FitWords {
     fn new(found: &Fit, instrument: &Instrument, places: &[ElsewhereAnswer]) -> Self {
         let here = found.as_written();
@@ -277,7 +285,7 @@ impl TranspositionAnswer {
                 Why::Absent => "absent",
                 Why::Unconfirmed => "unconfirmed",
             };
-            MissingAnswer { pitch: m.pitch.to_string(), count, bars, why, fold: m.fold }
+            MissingNoteAnswer { pitch: m.pitch.to_string(), count, bars, why, fold: m.fold }
         };
         let awkward = |a: &fit::Awkward| {
             let (count, bars) = of(a.note);

@@ -6,7 +6,9 @@
 //! `tests/schema/`.
 
 mod find;
+mod fingering;
 mod fit;
+mod instruments;
 mod scale;
 
 pub use find::{
@@ -14,9 +16,16 @@ pub use find::{
     RankedAnswer, SpanAnswer, StrainAnswer, VariantAnswer, WordsAnswer, WrittenAnswer,
     verdict_name,
 };
+pub use fingering::{
+    AddedAnswer, FingeredAnswer, FingeredTune, FingeringAnswer, HarmonyAnswer, LeverChangeAnswer,
+    LeversAnswer, MissingAnswer, PartAnswer,
+};
 pub use fit::{
-    AwkwardAnswer, ElsewhereAnswer, FitAnswer, FitInstrument, FitWords, MissingAnswer,
+    AwkwardAnswer, ElsewhereAnswer, FitAnswer, FitInstrument, FitWords, MissingNoteAnswer,
     ReasonAnswer, TranspositionAnswer,
+};
+pub use instruments::{
+    InstrumentAnswer, InstrumentsAnswer, PlayableAnswer, SignedWayAnswer, WayAnswer,
 };
 pub use scale::{DegreeAnswer, ParallelAnswer, RelativeAnswer, ScaleAnswer};
 

@@ -1,7 +1,7 @@
 //! Where a tune lies on an instrument, in words.
 
 use super::list::{bars, list};
-use super::{Advice, key_name, missing_notes, moving::pitch_name, signature, way_up};
+use super::{key_name, missing_notes, signature, way::pitch_name, way_up};
 use modewright_core::fit::{Awkwardness, Candidate, Fit, Reason, ReasonKind, TuneNote, Verdict};
 use modewright_core::instrument::Instrument;
 use modewright_core::{Interval, Signature};
@@ -218,17 +218,6 @@ pub fn elsewhere(whole: &[String], nearest: Option<&str>) -> Option<String> {
         ([one], _) => Some(format!("The {one} plays it where it stands.")),
         (several, _) => Some(format!("Where it stands it is played by the {}.", list(several))),
     }
-}
-
-/// An instrument that is not there, and those that come near.
-#[must_use]
-pub fn no_instrument(asked: &str, near: &[&str]) -> Advice {
-    let hint = if near.is_empty() {
-        "modewright instruments lists them all".to_owned()
-    } else {
-        format!("perhaps {}; modewright instruments lists them all", super::list::choice(near))
-    };
-    Advice { message: format!("`{asked}` is no single instrument"), hint }
 }
 
 fn sentence_start(words: &str) -> String {

@@ -6,7 +6,9 @@
 mod degree;
 mod evidence;
 mod finding;
+mod fingering;
 mod fit;
+mod instrument;
 mod key;
 mod list;
 mod moving;
@@ -14,14 +16,19 @@ mod problem;
 mod range;
 mod theory;
 mod turn;
+mod way;
 
 pub use degree::{ordinal, role};
 pub use evidence::evidence;
 pub(crate) use finding::in_hundred;
 pub use finding::{agreement, headline, how_sure, open, strains, unsaid, variants};
+pub use fingering::{cost, difficulty, harmony, levers, missing, playable};
 pub use fit::{
-    awkward_notes, called, elsewhere, fit_verdict, folding, height, no_instrument, place, reason,
-    which_pitch,
+    awkward_notes, called, elsewhere, fit_verdict, folding, height, place, reason, which_pitch,
+};
+pub use instrument::{
+    compass, instrument_error, liked, several_instruments, sounds, style, unknown_instrument,
+    unknown_style,
 };
 pub(crate) use key::changed;
 pub use key::{compared, key_name, mode_name, note, signature, story};
@@ -31,3 +38,4 @@ pub use problem::{Advice, problem, source_error};
 pub use range::{pitch, position};
 pub use theory::theory_error;
 pub use turn::{in_one_sentence, turned};
+pub use way::{UNCONFIRMED, ease, legend, pitch_name, sign, standing};

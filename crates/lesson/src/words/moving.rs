@@ -1,12 +1,12 @@
 //! Moves in words: where to, and why not.
 
 use super::list::{bars, list};
-use super::{Advice, key_name, note, theory_error};
+use super::{Advice, key_name, theory_error, way::pitch_name};
 use crate::moving::{Moved, Unmoved};
+use modewright_core::Interval;
 use modewright_core::fit::{Candidate, Missing, TuneNote, Why};
 use modewright_core::instrument::Instrument;
 use modewright_core::transpose::{AimError, TransposeError};
-use modewright_core::{Interval, Pitch};
 use modewright_formats::abc::RewriteError;
 
 /// A move in a few words: "up a major third", "down an octave", "where it stands".
@@ -110,11 +110,6 @@ pub fn missing_notes(candidate: &Candidate, notes: &[TuneNote]) -> Vec<String> {
         format!("{} in {places} {}", pitch_name(missing.pitch), why_missing(missing))
     });
     told.collect()
-}
-
-/// A written pitch as print has it: F♯4.
-pub(crate) fn pitch_name(pitch: Pitch) -> String {
-    format!("{}{}", note(pitch.spelling()), pitch.octave())
 }
 
 const fn why_missing(missing: &Missing) -> &'static str {
