@@ -123,7 +123,7 @@ fn instruments_of_ones_own() {
     std::fs::write(&file, voice).unwrap();
     let path = file.to_str().unwrap();
     let (code, out, told) = text(&["fit", EBB, "--own", path], b"");
-    assert!(out.contains("on the my voice") && code == 0, "{out}{told}");
+    assert!(out.contains("on my voice") && code == 0, "{out}{told}");
     let (_, out, _) = text(&["fit", EBB, "--own", path, "--on", "my-voice,fiddle", "--json"], b"");
     assert_eq!(out.lines().count(), 2);
     let (code, _, told) = text(&["transpose", EBB, "--for", path], b"");

@@ -136,6 +136,30 @@ pub(crate) fn instructions() -> Found {
     if per_tune > 0.0 && per_tune <= ceiling { Ok(found) } else { Err(Stop::failed(found)) }
 }
 
+/// The small program that ranks the heights of a long tune on an instrument.
+pub(crate) fn fit_program() -> Result<PathBuf, Stop> {
+    build("fit", &["bench", "--no-run", "--package", "modewright-tests", "--bench", "fit"])
+}
+
+/// Instructions of one ranking of a tune of 64 bars, on the instrument with the most ways.
+pub(crate) fn fit_instructions() -> Found {
+    let budget = &books::json("tests/budgets.json")?["fit"];
+    let ceiling = books::number(budget, "instructions")?;
+    let instrument = budget["instrument"].as_str().unwrap_or_default();
+    let valgrind = setup::program("valgrind")?;
+    let program = fit_program()?;
+    let count = |passes: u32| {
+        let mut command = Command::new(&valgrind);
+        command.args(["--tool=callgrind", "--callgrind-out-file=/dev/null"]);
+        command.arg(&program).arg("passes").arg(passes.to_string()).arg(instrument);
+        collected(&mut command)
+    };
+    let per_pass = (count(1 + PASSES)? - count(1)?) / f64::from(PASSES);
+    let found = format!("{per_pass:.0} instructions per ranking of {ceiling}");
+    println!("{found}");
+    if per_pass > 0.0 && per_pass <= ceiling { Ok(found) } else { Err(Stop::failed(found)) }
+}
+
 /// Passes over the sample that the longer run makes more than the shorter one.
 const PASSES: u32 = 4;
 
