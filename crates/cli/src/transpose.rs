@@ -86,8 +86,8 @@ fn aim(args: &TransposeArgs) -> Result<Aim, Failure> {
     if let Ok(semitones) = text.trim().parse::<i16>() {
         return Ok(Aim::Semitones(semitones));
     }
-    match text.trim().parse::<Interval>() {
-        Ok(by) => Ok(Aim::Interval(by)),
-        Err(e) => Err(Failure::Argument { name: "--by", advice: words::theory_error(&e) }),
-    }
+    text.trim()
+        .parse::<Interval>()
+        .map(Aim::Interval)
+        .map_err(|_| Failure::Argument { name: "--by", advice: words::not_a_distance(text) })
 }

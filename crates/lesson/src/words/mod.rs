@@ -33,7 +33,7 @@ pub use instrument::{
 pub(crate) use key::changed;
 pub use key::{compared, key_name, mode_name, note, signature, story};
 pub use list::list;
-pub use moving::{missing_notes, moved, not_all_there, unmoved, way_up};
+pub use moving::{missing_notes, moved, not_a_distance, not_all_there, unmoved, way_up};
 pub use problem::{Advice, problem, source_error};
 pub use range::{pitch, position};
 pub use theory::theory_error;

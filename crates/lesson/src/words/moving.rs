@@ -125,6 +125,17 @@ const fn why_missing(missing: &Missing) -> &'static str {
     }
 }
 
+/// Text that should say how far to move, and a way out.
+#[must_use]
+pub fn not_a_distance(text: &str) -> Advice {
+    let shown: String = text.chars().take(40).collect();
+    Advice {
+        message: format!("`{shown}` does not say how far to move"),
+        hint: "write semitones, like 2 or -5, or an interval, like M3 or -P4; an octave is 12"
+            .to_owned(),
+    }
+}
+
 /// Why a tune was not moved, and a way out.
 #[must_use]
 pub fn unmoved(why: &Unmoved) -> Advice {
