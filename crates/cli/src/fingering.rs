@@ -46,6 +46,7 @@ pub(crate) fn run(args: &FingeringArgs) -> Result<ExitCode, Failure> {
             plan: &plan,
             harmony: added.as_deref().unwrap_or_default(),
             home,
+            moved: 0,
         };
         all_is_well &= plan.missing.is_empty();
         all_is_well &= read.problems.iter().all(|p| p.kind.severity() != Severity::Error);
