@@ -206,6 +206,7 @@ fn mistakes_in_a_file_are_told_with_their_place_and_a_way_out() {
         with("\"range\": [\"A3\",\n  \"H5\"]"),
         with("\"rows\": [{\"key\": \"H\"}]"),
         with("\"rows\": [{}]"),
+        with("\"buttons\": [{\"button\": 1}]"),
         size(", \"shift\": \"up\""),
         with("\"strings\": [\"A3\"], \"frets\": [{\"fret\": \"six\", \"semitones\": 6}]"),
         with("\"liked\": [9]"),
