@@ -4,12 +4,14 @@ mod args;
 mod failure;
 mod find;
 mod fingering;
+mod fit;
 mod input;
 mod instruments;
 mod lines;
 mod paint;
 mod progress;
 mod scale;
+mod transpose;
 
 use args::{Args, Command};
 use clap::Parser;
@@ -20,6 +22,8 @@ fn main() -> ExitCode {
     let args = Args::parse();
     let outcome = match &args.command {
         Command::Find(find) => find::run(find),
+        Command::Transpose(transpose) => transpose::run(transpose),
+        Command::Fit(fit) => fit::run(fit),
         Command::Scale(scale) => scale::run(scale),
         Command::Instruments(instruments) => instruments::run(instruments),
         Command::Fingering(fingering) => fingering::run(fingering),

@@ -7,5 +7,6 @@
 
 pub mod answer;
 pub mod demo;
+pub mod moving;
 pub mod report;
 pub mod words;

@@ -7,9 +7,11 @@ mod degree;
 mod evidence;
 mod finding;
 mod fingering;
+mod fit;
 mod instrument;
 mod key;
 mod list;
+mod moving;
 mod problem;
 mod range;
 mod theory;
@@ -21,6 +23,9 @@ pub use evidence::evidence;
 pub(crate) use finding::in_hundred;
 pub use finding::{agreement, headline, how_sure, open, strains, unsaid, variants};
 pub use fingering::{cost, difficulty, harmony, levers, missing, playable};
+pub use fit::{
+    awkward_notes, called, elsewhere, fit_verdict, folding, height, place, reason, which_pitch,
+};
 pub use instrument::{
     compass, instrument_error, liked, several_instruments, sounds, style, unknown_instrument,
     unknown_style,
@@ -28,6 +33,7 @@ pub use instrument::{
 pub(crate) use key::changed;
 pub use key::{compared, key_name, mode_name, note, signature, story};
 pub use list::list;
+pub use moving::{missing_notes, moved, not_all_there, unmoved, way_up};
 pub use problem::{Advice, problem, source_error};
 pub use range::{pitch, position};
 pub use theory::theory_error;
