@@ -1,6 +1,7 @@
 //! Instruments and fingerings: their shapes against the JSON Schemas, their words against
 //! `tests/golden`.
 
+use modewright_core::Interval;
 use modewright_core::find::find;
 use modewright_core::fingering::{Options, harmony, plan};
 use modewright_core::instrument::Instrument;
@@ -45,7 +46,7 @@ fn fingered(text: &str, it: &Instrument, options: Options) -> (FingeringAnswer, 
         plan: &plan,
         harmony: added.as_deref().unwrap_or_default(),
         home,
-        moved: 0,
+        moved: Interval::UNISON,
     };
     let answer = FingeringAnswer::new("test", &of, &reading.problems);
     (answer, report::fingering(&of, &reading.problems))

@@ -4,7 +4,7 @@ use super::{ProblemAnswer, SCHEMA, SignedWayAnswer, WayAnswer};
 use crate::words;
 use modewright_core::fingering::{Difficulty, Fingered, Harmony, Options, Plan};
 use modewright_core::instrument::{Instrument, Lever};
-use modewright_core::{Key, Tune};
+use modewright_core::{Interval, Key, Tune};
 use modewright_formats::Problem;
 use serde::Serialize;
 
@@ -154,8 +154,8 @@ pub struct FingeredTune<'a> {
     pub harmony: &'a [Harmony<'a>],
     /// The home that the harmony is for, where one was found.
     pub home: Option<Key>,
-    /// Semitones that the tune was moved by before.
-    pub moved: i16,
+    /// The interval that the tune was moved by before.
+    pub moved: Interval,
 }
 
 impl FingeredTune<'_> {
@@ -202,7 +202,7 @@ impl FingeringAnswer {
             title: tune.header.titles.first().cloned(),
             instrument: it.id.clone(),
             written_to_sounding: it.written_to_sounding,
-            moved: of.moved,
+            moved: of.moved.semitones(),
             style: of.style().to_owned(),
             styles: it.styles.iter().map(|style| style.id.clone()).collect(),
             unconfirmed: of.options.unconfirmed,
