@@ -194,6 +194,7 @@ Examples:
   modewright fingering tune.abc --on melodeon-d-g         along the rows
   modewright fingering tune.abc --on melodeon-d-g --style across-the-rows
   modewright fingering tune.abc --on anglo-20-c-g --harmony
+  modewright fingering tune.abc --on anglo-20-c-g --to D  moved to D before
 
 Where a note has several ways, the path through the tune with the least trouble is found:
 turns of the bellows (free where a phrase ends), changes of row and string, fingers that hop,
@@ -213,6 +214,12 @@ pub(crate) struct FingeringArgs {
     /// The instrument, or a file of your own
     #[arg(long, value_name = "NAME")]
     pub on: String,
+    /// Move the tune first: to this home note, like E or "E dorian"; a mode must be its own
+    #[arg(long, value_name = "KEY", conflicts_with = "by")]
+    pub to: Option<String>,
+    /// Move the tune first: by semitones, or by an interval like M2 or -P4
+    #[arg(long, value_name = "N", allow_hyphen_values = true)]
+    pub by: Option<String>,
     /// The manner of playing, where the instrument offers several
     #[arg(long, value_name = "STYLE")]
     pub style: Option<String>,

@@ -12,7 +12,8 @@ use std::process::ExitCode;
 pub(crate) fn run(args: &TransposeArgs) -> Result<ExitCode, Failure> {
     let named = |name: &String| instruments::one("--for", name);
     let instrument = args.instrument.as_ref().map(named).transpose()?;
-    let wish = Wish { aim: aim(args)?, instrument: instrument.as_ref(), fold: args.fold };
+    let aim = aim(args.to.as_deref(), args.by.as_deref())?.unwrap_or(Aim::Best);
+    let wish = Wish { aim, instrument: instrument.as_ref(), fold: args.fold };
     let text = input::text(&args.file)?;
     let mut all_well = true;
     let mut count = 0;
@@ -72,22 +73,22 @@ fn warn(word: &str, line: Option<u32>, advice: &Advice) {
     }
 }
 
-/// Where to, as the arguments say.
-fn aim(args: &TransposeArgs) -> Result<Aim, Failure> {
-    if let Some(text) = &args.to {
+/// Where to, as `--to` and `--by` say; `None` without either.
+pub(crate) fn aim(to: Option<&str>, by: Option<&str>) -> Result<Option<Aim>, Failure> {
+    if let Some(text) = to {
         if let Ok(home) = names::note(text) {
-            return Ok(Aim::Home(home, None));
+            return Ok(Some(Aim::Home(home, None)));
         }
         let key = names::key(text)
             .map_err(|e| Failure::Argument { name: "--to", advice: words::theory_error(&e) })?;
-        return Ok(Aim::Home(key.home, Some(key.mode)));
+        return Ok(Some(Aim::Home(key.home, Some(key.mode))));
     }
-    let Some(text) = &args.by else { return Ok(Aim::Best) };
+    let Some(text) = by else { return Ok(None) };
     if let Ok(semitones) = text.trim().parse::<i16>() {
-        return Ok(Aim::Semitones(semitones));
+        return Ok(Some(Aim::Semitones(semitones)));
     }
     text.trim()
         .parse::<Interval>()
-        .map(Aim::Interval)
+        .map(|by| Some(Aim::Interval(by)))
         .map_err(|_| Failure::Argument { name: "--by", advice: words::not_a_distance(text) })
 }

@@ -1,11 +1,11 @@
 //! Moving the text of a tune as a player asks for it: to a home, by an interval, for an
 //! instrument.
 
-use modewright_core::find::find;
+use modewright_core::find::{Finding, find};
 use modewright_core::fit::{self, Candidate};
 use modewright_core::instrument::Instrument;
 use modewright_core::transpose::{AimError, Transposition, key_of};
-use modewright_core::{Interval, Key, Mode, Spelling};
+use modewright_core::{Interval, Key, Mode, Spelling, Tune};
 use modewright_formats::abc::RewriteError;
 use modewright_formats::source::TuneText;
 use modewright_formats::{ReadOptions, Reading, read, transpose};
@@ -121,25 +121,7 @@ pub fn move_text(text: &TuneText, wish: &Wish<'_>) -> Result<Moved, Unmoved> {
     }
     let finding = find(&tune);
     let key = key_of(&tune, &finding);
-    let (from, by) = match wish.aim {
-        Aim::Home(home, mode) => {
-            let (from, by) = Transposition::towards(&tune, &finding, home, mode)?;
-            (Some(from), by)
-        }
-        Aim::Semitones(semitones) => (key, Transposition::by_semitones(&tune, semitones)),
-        Aim::Interval(by) => (key, Transposition::by_interval(by)),
-        Aim::Best => {
-            let instrument = wish.instrument.ok_or(Unmoved::Nowhere)?;
-            let found = fit::fit(&tune, instrument, key);
-            let best = found.best().or(found.by_folding()).or(found.candidates.first());
-            let best = best.filter(|c| c.missing.len() < found.notes.len());
-            (key, Transposition::by_interval(best.ok_or(Unmoved::Nowhere)?.by))
-        }
-    };
-    let by = match wish.instrument.filter(|_| wish.fold) {
-        Some(instrument) => by.folded(fit::reach(instrument)),
-        None => by,
-    };
+    let (from, by) = transposition(&tune, &finding, key, wish)?;
     let moved = transpose(text, &options, &by, key)?;
     let reading = moved.reading;
     let bar = |event| reading.tune.events.get(event).map_or(0, |e| reading.tune.bar_number(e));
@@ -150,4 +132,48 @@ pub fn move_text(text: &TuneText, wish: &Wish<'_>) -> Result<Moved, Unmoved> {
     });
     let there = wish.instrument.and_then(|it| fit::stands(&reading.tune, it, None));
     Ok(Moved { text: moved.text.text, keys, by: by.by(), folded, there, reading })
+}
+
+/// Moves a tune that was read, as [`move_text`] moves its text, and tells the interval.
+///
+/// # Errors
+///
+/// [`Unmoved`], with its reason.
+pub fn move_tune(tune: &Tune, wish: &Wish<'_>) -> Result<(Tune, Interval), Unmoved> {
+    if tune.soundings().next().is_none() {
+        return Err(Unmoved::NoNotes);
+    }
+    let finding = find(tune);
+    let key = key_of(tune, &finding);
+    let (_, by) = transposition(tune, &finding, key, wish)?;
+    Ok((by.apply(tune).map_err(RewriteError::from)?, by.by()))
+}
+
+/// The key that a tune moves from, and the move that is wished for.
+fn transposition(
+    tune: &Tune,
+    finding: &Finding,
+    key: Option<Key>,
+    wish: &Wish<'_>,
+) -> Result<(Option<Key>, Transposition), Unmoved> {
+    let (from, by) = match wish.aim {
+        Aim::Home(home, mode) => {
+            let (from, by) = Transposition::towards(tune, finding, home, mode)?;
+            (Some(from), by)
+        }
+        Aim::Semitones(semitones) => (key, Transposition::by_semitones(tune, semitones)),
+        Aim::Interval(by) => (key, Transposition::by_interval(by)),
+        Aim::Best => {
+            let instrument = wish.instrument.ok_or(Unmoved::Nowhere)?;
+            let found = fit::fit(tune, instrument, key);
+            let best = found.best().or(found.by_folding()).or(found.candidates.first());
+            let best = best.filter(|c| c.missing.len() < found.notes.len());
+            (key, Transposition::by_interval(best.ok_or(Unmoved::Nowhere)?.by))
+        }
+    };
+    let by = match wish.instrument.filter(|_| wish.fold) {
+        Some(instrument) => by.folded(fit::reach(instrument)),
+        None => by,
+    };
+    Ok((from, by))
 }
