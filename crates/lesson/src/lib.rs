@@ -9,4 +9,5 @@ pub mod answer;
 pub mod demo;
 pub mod moving;
 pub mod report;
+pub mod walk;
 pub mod words;

@@ -1,6 +1,7 @@
 //! Bars with something to stumble over.
 
 use crate::count::bar_places;
+use crate::tune::Strain;
 use crate::{Interval, Length, MetreKind, Pitch, Spelling, Tune};
 use std::collections::HashSet;
 
@@ -85,7 +86,7 @@ impl Hard {
 /// Semitones of a perfect fifth: wider leaps are told.
 const FIFTH: i16 = 7;
 
-pub(super) fn of(tune: &Tune, awkward: &[usize]) -> Vec<Hard> {
+pub(super) fn of(tune: &Tune, strains: &[Strain], awkward: &[usize]) -> Vec<Hard> {
     let fastest = fastest(tune);
     let mut heard: HashSet<Spelling> = HashSet::new();
     let mut before: Option<Pitch> = None;
@@ -93,6 +94,10 @@ pub(super) fn of(tune: &Tune, awkward: &[usize]) -> Vec<Hard> {
     let mut hard = Vec::new();
     for (i, place) in bar_places(tune).into_iter().enumerate() {
         let bar = &tune.bars[i];
+        // Between strains the repeat may come: from one into the next is no leap.
+        if strains.binary_search_by_key(&i, |strain| strain.first).is_ok() {
+            before = None;
+        }
         let mut reasons = Reasons::default();
         let beats = beat_places(tune, i);
         let events = tune.events_of(i);

@@ -72,7 +72,7 @@ impl Patterns {
         Self {
             form: form::of(tune, &strains, &bars),
             figures: figures::of(tune),
-            hard: hard::of(tune, awkward),
+            hard: hard::of(tune, &strains, awkward),
             moves: moves::of(tune, &strains),
             bars,
         }
