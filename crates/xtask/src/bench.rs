@@ -20,6 +20,7 @@ pub(crate) fn run() -> ExitCode {
     stages.run("one core", || speed(&setup::python()?));
     stages.run("beside music21", || beside(&setup::python()?));
     stages.run("fit", fit);
+    stages.run("fingering", fingering);
     stages.run("memory", || budgets::memory(&setup::python()?, &modewright()?));
     stages.finish()
 }
@@ -28,11 +29,20 @@ pub(crate) fn run() -> ExitCode {
 fn speed(python: &Path) -> Found {
     let book = book(python)?;
     let file = write("one-core.abc", &tunes(&book)?)?;
-    let seconds = budgets::seconds(&budgets::read_find()?, &file)?;
+    let seconds = budgets::seconds(&budgets::read_find()?, Some(&file))?;
     let rate = book.tunes as f64 / seconds;
     let target = books::number(&books::json("tests/budgets.json")?, "target_tunes_per_second")?;
     let word = if rate >= target { "met" } else { "NOT met" };
     Ok(format!("{rate:.0} tunes/s over {} tunes; target {target} {word}", book.tunes))
+}
+
+/// The best path through a tune of sixty-four bars.
+fn fingering() -> Found {
+    let seconds = budgets::seconds(&budgets::fingering()?, None)?;
+    let target = books::number(&books::json("tests/budgets.json")?, "target_fingering_ms")?;
+    let ms = seconds * 1e3;
+    let word = if ms <= target { "met" } else { "NOT met" };
+    Ok(format!("{ms:.3} ms for 64 bars; target {target} ms {word}"))
 }
 
 /// The same work by an independent toolkit, on a sample, in the same run.
@@ -42,7 +52,7 @@ fn beside(python: &Path) -> Found {
     let every = sample.len().div_ceil(SAMPLE).max(1);
     sample = sample.into_iter().step_by(every).collect();
     let file = write("sample.abc", &sample)?;
-    let ours = budgets::seconds(&budgets::read_find()?, &file)?;
+    let ours = budgets::seconds(&budgets::read_find()?, Some(&file))?;
     let script = place::root().join("tests/python/time_music21.py");
     let report = capture(Command::new(python).arg(script).arg(&file)).map_err(Stop::Failed)?;
     let report: Value = serde_json::from_str(&report)
