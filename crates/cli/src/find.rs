@@ -123,11 +123,7 @@ fn answer(
             Ok(text) => texts.push((piece.source, text)),
             Err(error) => {
                 *unread = true;
-                let advice = words::source_error(&error);
-                anstream::eprintln!("error: {}: {}", piece.source, advice.message);
-                if !advice.hint.is_empty() {
-                    anstream::eprintln!("hint: {}", advice.hint);
-                }
+                input::tell(&piece.source, &words::source_error(&error));
             }
         }
     }

@@ -2,6 +2,7 @@
 
 use crate::{failure::Failure, progress::Progress};
 use modewright_formats::source::{SourceError, Splitter, TuneText, split};
+use modewright_lesson::words::Advice;
 use std::{
     fs::File,
     io::{self, BufReader, Read},
@@ -101,6 +102,14 @@ pub(crate) fn pieces<'a>(
         };
         texts.map(move |text| Piece { source: Arc::clone(&name), text })
     })
+}
+
+/// Says why a source gives no more.
+pub(crate) fn tell(source: &str, advice: &Advice) {
+    anstream::eprintln!("error: {source}: {}", advice.message);
+    if !advice.hint.is_empty() {
+        anstream::eprintln!("hint: {}", advice.hint);
+    }
 }
 
 /// A file that tells the progress how much of it was read.

@@ -12,7 +12,7 @@ use std::process::ExitCode;
 
 pub(crate) fn run(args: &LessonArgs) -> Result<ExitCode, Failure> {
     let output = args.output.as_deref();
-    if !output::is_standard(output) && !ends_in(output, "md") {
+    if !output::is_standard(output) && !output.is_some_and(|path| output::ends_in(path, "md")) {
         let advice = words::unknown_output(&name(output), &[".md"]);
         return Err(Failure::Argument { name: "--output", advice });
     }
@@ -42,11 +42,6 @@ pub(crate) fn run(args: &LessonArgs) -> Result<ExitCode, Failure> {
     };
     output::write(output, walk.to_markdown().as_bytes())?;
     Ok(if unread { ExitCode::from(1) } else { ExitCode::SUCCESS })
-}
-
-fn ends_in(path: Option<&Path>, ending: &str) -> bool {
-    let found = path.and_then(Path::extension).and_then(|found| found.to_str());
-    found.is_some_and(|found| found.eq_ignore_ascii_case(ending))
 }
 
 fn name(path: Option<&Path>) -> String {

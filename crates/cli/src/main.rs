@@ -4,13 +4,16 @@ mod args;
 mod count;
 mod failure;
 mod find;
+mod fingering;
 mod input;
+mod instruments;
 mod lesson;
 mod lines;
 mod output;
 mod paint;
 mod progress;
 mod scale;
+mod sound;
 mod told_args;
 mod tunes;
 
@@ -26,6 +29,9 @@ fn main() -> ExitCode {
         Command::Scale(scale) => scale::run(scale),
         Command::Count(count) => count::run(count),
         Command::Lesson(lesson) => lesson::run(lesson),
+        Command::Sound(sound) => sound::run(sound),
+        Command::Instruments(instruments) => instruments::run(instruments),
+        Command::Fingering(fingering) => fingering::run(fingering),
     };
     match outcome {
         Ok(code) => code,

@@ -26,6 +26,7 @@ pub mod count;
 mod degree;
 mod error;
 pub mod find;
+pub mod fingering;
 pub mod instrument;
 mod interval;
 mod key;

@@ -36,7 +36,7 @@ Time8 timeSig8 E088
 Time9 timeSig9 E089
 TimeCommon timeSigCommon E08A
 TimeCut timeSigCutCommon E08B
-TimePlus timeSigPlusSmall E08D
+TimePlus timeSigPlus E08C
 HeadBreve noteheadDoubleWhole E0A0
 HeadSemibreve noteheadWhole E0A2
 HeadMinim noteheadHalf E0A3

@@ -1,8 +1,10 @@
 //! A whole answer as lines of text under headings, for a terminal or a plain page.
 
 mod count;
+mod instrument;
 
 pub use count::count;
+pub use instrument::{fingering, instrument, instruments};
 
 use crate::answer::{FindAnswer, ProblemAnswer};
 use crate::words;

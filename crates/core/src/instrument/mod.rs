@@ -99,6 +99,8 @@ pub struct Instrument {
     pub rows: Vec<Row>,
     /// Its open strings, as written, in the order in which they are strung.
     pub strings: Vec<Pitch>,
+    /// Names of the strings, where their open notes do not tell them apart; empty otherwise.
+    pub string_names: Vec<String>,
     /// Whether the strings have frets; otherwise fingers are counted.
     pub fretted: bool,
     /// Its finger holes, top to bottom.

@@ -60,7 +60,7 @@ pub fn key_of(tune: &Tune, finding: &Finding) -> Option<Key> {
 fn keys_of(tune: &Tune, finding: &Finding) -> [Option<Key>; 3] {
     let best = finding.best().map(|best| best.key);
     let sure = matches!(finding.verdict, Verdict::Clear | Verdict::Open);
-    let written = tune.key().and_then(|key| key.key());
+    let written = tune.key().and_then(crate::tune::WrittenKey::key);
     [best.filter(|_| sure), written, best]
 }
 

@@ -131,8 +131,15 @@ fn instrument(from: &Both<'_>) -> Result<Instrument, Fault> {
             it.strings.push(pitch(string, &place.item(i))?);
         }
     }
-    let shift = from.written_to_sounding();
-    it.written_to_sounding = shift.as_ref().map_or(0, |(semitones, _)| *semitones);
+    if let Some((names, place)) = from.get("string_names", |raw| raw.string_names.as_ref()) {
+        if names.len() != it.strings.len() {
+            let (found, strings) = (names.len(), it.strings.len());
+            return Err(place.fault(Kind::StringNames { found, strings }));
+        }
+        it.string_names.clone_from(names);
+    }
+    let shift = from.get("written_to_sounding", |raw| raw.written_to_sounding.as_ref());
+    it.written_to_sounding = shift.map_or(0, |(semitones, _)| *semitones);
     it.comfortable = comfortable(from)?;
     it.liked = liked(from)?;
     let ways = layout::ways(from, &it)?;
@@ -140,14 +147,6 @@ fn instrument(from: &Both<'_>) -> Result<Instrument, Fault> {
     it = shifted(from, it)?;
     check(from, &it)?;
     Ok(it)
-}
-
-impl Both<'_> {
-    fn written_to_sounding(&self) -> Option<(i16, Path)> {
-        let (&semitones, place) =
-            self.get("written_to_sounding", |raw| raw.written_to_sounding.as_ref())?;
-        Some((semitones, place))
-    }
 }
 
 /// Moves what the size has from its family; what it states itself stays.

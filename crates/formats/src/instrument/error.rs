@@ -102,6 +102,13 @@ pub enum InstrumentErrorKind {
         /// How many strings there are.
         strings: usize,
     },
+    /// Not as many names as strings.
+    StringNames {
+        /// How many names were found.
+        found: usize,
+        /// How many strings there are.
+        strings: usize,
+    },
     /// Buttons, holes and fingers that are counted from 1, and a 0.
     CountedFromOne,
     /// A pitch outside 0 to 127 of the MIDI scale, as written or as it sounds.
@@ -148,6 +155,7 @@ impl InstrumentErrorKind {
             Self::HoleCount { .. } => "hole-count",
             Self::NoSuchRow { .. } => "no-such-row",
             Self::NoSuchString { .. } => "no-such-string",
+            Self::StringNames { .. } => "string-names",
             Self::CountedFromOne => "counted-from-one",
             Self::BeyondMidi { .. } => "beyond-midi",
             Self::UpsideDown => "upside-down",
@@ -186,6 +194,9 @@ impl fmt::Display for InstrumentErrorKind {
             }
             Self::NoSuchString { found, strings } => {
                 write!(f, "string {found}, and the instrument has {strings} strings")
+            }
+            Self::StringNames { found, strings } => {
+                write!(f, "{found} names for {strings} strings")
             }
             Self::CountedFromOne => f.write_str("0, and this is counted from 1"),
             Self::BeyondMidi { found } => {

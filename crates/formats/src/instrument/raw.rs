@@ -18,6 +18,7 @@ pub(super) struct Raw {
     pub air: Option<RawAir>,
     pub rows: Option<Vec<RawRow>>,
     pub strings: Option<Vec<String>>,
+    pub string_names: Option<Vec<String>>,
     pub string_ease: Option<Vec<RawEase>>,
     pub fretted: Option<bool>,
     pub holes: Option<Vec<RawHoles>>,

@@ -55,7 +55,8 @@ mod tests {
     #[test]
     fn every_tune_is_found_where_it_stands() {
         for end in ["\n", "\r\n", "\r"] {
-            let book = ["%abc-2.1", "", "", "X:1", "K:D", "é|", "", "words", "", "X:2", "K:G", "G|"];
+            let book =
+                ["%abc-2.1", "", "", "X:1", "K:D", "é|", "", "words", "", "X:2", "K:G", "G|"];
             let book = book.join(end);
             let mut count = 0;
             let upper = replace(&book, |tune| {

@@ -7,6 +7,8 @@
 
 mod count;
 mod find;
+mod fingering;
+mod instruments;
 mod scale;
 
 pub use count::{
@@ -16,6 +18,13 @@ pub use find::{
     EvidenceAnswer, FindAnswer, KeyAnswer, NoteAnswer, OpenAnswer, PlaceAnswer, ProblemAnswer,
     RankedAnswer, SpanAnswer, StrainAnswer, VariantAnswer, WordsAnswer, WrittenAnswer,
     verdict_name,
+};
+pub use fingering::{
+    AddedAnswer, FingeredAnswer, FingeredTune, FingeringAnswer, HarmonyAnswer, LeverChangeAnswer,
+    LeversAnswer, MissingAnswer, PartAnswer,
+};
+pub use instruments::{
+    InstrumentAnswer, InstrumentsAnswer, PlayableAnswer, SignedWayAnswer, WayAnswer,
 };
 pub use scale::{DegreeAnswer, ParallelAnswer, RelativeAnswer, ScaleAnswer};
 

@@ -6,6 +6,8 @@
 mod degree;
 mod evidence;
 mod finding;
+mod fingering;
+mod instrument;
 mod key;
 mod list;
 mod names;
@@ -14,18 +16,25 @@ mod problem;
 mod range;
 mod theory;
 mod turn;
+mod way;
 
 pub use degree::{ordinal, role};
 pub use evidence::evidence;
 pub(crate) use finding::in_hundred;
 pub use finding::{agreement, headline, how_sure, open, strains, unsaid, variants};
+pub use fingering::{cost, difficulty, harmony, levers, missing, playable};
+pub use instrument::{
+    compass, instrument_error, liked, several_instruments, sounds, style, unknown_instrument,
+    unknown_style,
+};
 pub(crate) use key::changed;
 pub use key::{compared, key_name, mode_name, note, signature, story};
 pub use list::list;
 pub use names::NoteNames;
-pub use output::{bar_not_there, no_such_tune, unknown_output};
+pub use output::{bar_not_there, no_such_tune, no_tempo, too_long, unknown_output};
 pub use problem::{Advice, problem, source_error};
 pub(crate) use range::about_middle_c;
 pub use range::{pitch, position};
 pub use theory::theory_error;
 pub use turn::{in_one_sentence, turned};
+pub use way::{UNCONFIRMED, ease, legend, pitch_name, sign, standing};
