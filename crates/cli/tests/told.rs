@@ -90,7 +90,7 @@ fn a_lesson_is_edited_and_handed_back() {
 /// Samples of a file of 16 bits, and how many there are a second.
 fn heard(file: &[u8]) -> (Vec<i16>, u32) {
     assert_eq!((&file[..4], &file[8..12]), (&b"RIFF"[..], &b"WAVE"[..]));
-    let rate = u32::from_le_bytes(file[24..28].try_into().unwrap());
+    let rate = u32::from_le_bytes(file[24..28].try_into().expect("four bytes"));
     let samples = file[44..].as_chunks::<2>().0;
     (samples.iter().map(|pair| i16::from_le_bytes(*pair)).collect(), rate)
 }
