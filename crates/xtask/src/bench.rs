@@ -19,6 +19,7 @@ pub(crate) fn run() -> ExitCode {
     let mut stages = Stages::new();
     stages.run("one core", || speed(&setup::python()?));
     stages.run("beside music21", || beside(&setup::python()?));
+    stages.run("sound", sound);
     stages.run("memory", || budgets::memory(&setup::python()?, &modewright()?));
     stages.finish()
 }
@@ -54,6 +55,23 @@ fn beside(python: &Path) -> Found {
         theirs / ours,
         sample.len()
     ))
+}
+
+/// A minute of sound in each voice.
+fn sound() -> Found {
+    let target =
+        books::number(&books::json("tests/budgets.json")?, "target_seconds_per_minute_of_sound")?;
+    let report = capture(Command::new(budgets::sounds()?).arg("seconds")).map_err(Stop::Failed)?;
+    print!("{report}");
+    let mut worst: f64 = 0.0;
+    for line in report.lines() {
+        let words: Vec<&str> = line.split_whitespace().collect();
+        let seconds = words.iter().position(|word| *word == "seconds");
+        let number = seconds.and_then(|at| words.get(at.checked_sub(1)?)?.parse::<f64>().ok());
+        worst = worst.max(number.ok_or_else(|| Stop::failed(format!("no seconds in: {line}")))?);
+    }
+    let word = if worst > 0.0 && worst <= target { "met" } else { "NOT met" };
+    Ok(format!("{:.1} ms for a minute of sound; target {:.0} ms {word}", worst * 1e3, target * 1e3))
 }
 
 fn book(python: &Path) -> Result<Book, Stop> {

@@ -136,6 +136,30 @@ pub(crate) fn instructions() -> Found {
     if per_tune > 0.0 && per_tune <= ceiling { Ok(found) } else { Err(Stop::failed(found)) }
 }
 
+/// Instructions that a second of sound takes, of a minute of the invented sample.
+pub(crate) fn sound() -> Found {
+    let ceiling =
+        books::number(&books::json("tests/budgets.json")?, "instructions_per_second_of_sound")?;
+    let valgrind = setup::program("valgrind")?;
+    let program = sounds()?;
+    let count = |passes: u32| {
+        let mut command = Command::new(&valgrind);
+        command.args(["--tool=callgrind", "--callgrind-out-file=/dev/null"]);
+        command.arg(&program).arg("passes").arg(passes.to_string());
+        collected(&mut command)
+    };
+    // Two runs of different length, so that starting the program does not count.
+    let per_second = (count(2)? - count(1)?) / 60.0;
+    let found = format!("{per_second:.0} instructions per second of sound of {ceiling}");
+    println!("{found}");
+    if per_second > 0.0 && per_second <= ceiling { Ok(found) } else { Err(Stop::failed(found)) }
+}
+
+/// The small program that renders a minute of sound, for counting and timing.
+pub(crate) fn sounds() -> Result<PathBuf, Stop> {
+    build("sounds", &["bench", "--no-run", "--package", "modewright-tests", "--bench", "sounds"])
+}
+
 /// Passes over the sample that the longer run makes more than the shorter one.
 const PASSES: u32 = 4;
 

@@ -1,5 +1,6 @@
 //! Every label of the page, in one place. What is said about music comes from the lesson crate.
 
+use crate::state::RowKind;
 use modewright_core::find::Chance;
 use modewright_core::{Pitch, Signature};
 use modewright_lesson::words;
@@ -15,6 +16,24 @@ pub const TUNE: &str = "The tune";
 pub const MODE: &str = "The mode";
 /// Heading of the wheel.
 pub const WHEEL: &str = "The wheel";
+
+/// Name of the staff.
+pub const STAFF: &str = "The tune on a staff; arrow keys lead from note to note";
+/// What can be done with the staff.
+pub const STAFF_HINT: &str = "Point at a note to read what it is.";
+/// Name of the rows under the staff.
+pub const ROWS: &str = "Under the notes";
+
+/// A row under the staff.
+#[must_use]
+pub const fn row(row: RowKind) -> &'static str {
+    match row {
+        RowKind::Names => "note",
+        RowKind::Degrees => "degree",
+        RowKind::Count => "count",
+        RowKind::Words => "words",
+    }
+}
 
 /// Name of the text field.
 pub const FIELD: &str = "The tune, as ABC or as plain letters";

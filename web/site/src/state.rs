@@ -31,6 +31,61 @@ pub enum Refused {
     NotTunes(Rc<ProblemKind>),
 }
 
+/// What stands under the notes of the staff.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Rows(u8);
+
+/// One of the rows.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[repr(u8)]
+pub enum RowKind {
+    /// The names of the notes.
+    Names = 1,
+    /// Their degrees above home.
+    Degrees = 2,
+    /// The count.
+    Count = 4,
+    /// The words of the tune.
+    Words = 8,
+}
+
+impl RowKind {
+    /// All of them, from the top down.
+    pub const ALL: [Self; 4] = [Self::Names, Self::Degrees, Self::Count, Self::Words];
+}
+
+impl Default for Rows {
+    fn default() -> Self {
+        Self(RowKind::Names as u8 | RowKind::Words as u8)
+    }
+}
+
+impl Rows {
+    /// Whether a row is shown.
+    #[must_use]
+    pub const fn has(self, row: RowKind) -> bool {
+        self.0 & row as u8 != 0
+    }
+
+    /// With or without a row.
+    #[must_use]
+    pub const fn with(self, row: RowKind, shown: bool) -> Self {
+        Self(if shown { self.0 | row as u8 } else { self.0 & !(row as u8) })
+    }
+
+    /// As a number, to be kept.
+    #[must_use]
+    pub const fn number(self) -> u8 {
+        self.0
+    }
+
+    /// From a number that was kept; what it does not know is left out.
+    #[must_use]
+    pub const fn from_number(number: u8) -> Self {
+        Self(number & 15)
+    }
+}
+
 /// A text that was in the field, to go back to.
 #[derive(Clone, Debug, PartialEq, Eq)]
 struct Past {
@@ -65,6 +120,10 @@ pub struct State {
     pub layout: Layout,
     /// The reason whose notes are marked, by its place in the evidence.
     pub reason: Option<usize>,
+    /// What stands under the notes of the staff.
+    pub rows: Rows,
+    /// The note that the reader points at, as an index into the tune's events.
+    pub pointed: Option<usize>,
     past: Vec<Past>,
     future: Vec<Past>,
     /// The last change of the text was a single key.
@@ -109,6 +168,10 @@ pub enum Action {
     Layout(Layout),
     /// Marks the notes of a reason in the text, or of none.
     Reason(Option<usize>),
+    /// Shows a row under the staff, or hides it.
+    Row(RowKind, bool),
+    /// Points at a note, or at none.
+    Point(Option<usize>),
 }
 
 /// The largest file that the page opens: 16 MiB.
@@ -137,6 +200,8 @@ impl State {
             turned: None,
             layout: Layout::default(),
             reason: None,
+            rows: Rows::default(),
+            pointed: None,
             past: Vec::new(),
             future: Vec::new(),
             typing: false,
@@ -189,7 +254,9 @@ impl State {
             Action::Turn(key) => next.turned = Some(key),
             Action::Follow => (next.what_if, next.turned) = (None, None),
             Action::Layout(layout) => next.layout = layout,
-            Action::Reason(reason) => next.reason = reason,
+            Action::Reason(reason) => (next.reason, next.pointed) = (reason, None),
+            Action::Row(row, shown) => next.rows = next.rows.with(row, shown),
+            Action::Point(note) => (next.pointed, next.reason) = (note, None),
         }
         next
     }
@@ -275,6 +342,7 @@ impl State {
         self.refused = None;
         self.what_if = None;
         self.reason = None;
+        self.pointed = None;
     }
 
     fn now(&self) -> Past {
@@ -455,6 +523,29 @@ mod tests {
         assert_eq!(turned.after(Action::Type("D E".into())).turned, Some(key));
         assert_eq!(turned.after(Action::Demo("five-oars")).turned, None);
         assert_eq!(turned.after(Action::Follow).turned, None);
+    }
+
+    #[test]
+    fn rows_are_shown_and_hidden_one_by_one_and_kept_as_a_number() {
+        for number in 0..=255 {
+            let rows = Rows::from_number(number);
+            assert_eq!(Rows::from_number(rows.number()), rows);
+            for row in RowKind::ALL {
+                assert!(rows.with(row, true).has(row) && !rows.with(row, false).has(row));
+                let others = RowKind::ALL.into_iter().filter(|other| *other != row);
+                for other in others {
+                    assert_eq!(rows.with(row, true).has(other), rows.has(other));
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn a_pointed_note_is_forgotten_with_the_text() {
+        let state = State::first_visit().after(Action::Point(Some(3)));
+        assert_eq!(state.after(Action::Type("D E".into())).pointed, None);
+        assert_eq!(state.after(Action::Reason(Some(0))).pointed, None);
+        assert_eq!(state.after(Action::Point(None)).pointed, None);
     }
 
     #[test]

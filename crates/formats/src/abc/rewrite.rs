@@ -20,7 +20,7 @@ use crate::source::TuneText;
 use crate::{ReadOptions, Reading};
 use modewright_core::Tune;
 use modewright_core::transpose::{TransposeError, Transposition};
-use modewright_core::tune::{MarkKind, Place, Span};
+use modewright_core::tune::{Mark, MarkKind, Place, Span};
 use std::fmt;
 
 /// The text at a note that was folded up.
@@ -191,21 +191,37 @@ fn folded(old: &Tune, moved: &Tune, by: &Transposition) -> Vec<(usize, i8)> {
     folded.collect()
 }
 
+/// Hangs the texts of folded notes on a tune that was moved; gives those notes.
+pub(crate) fn mark_folded(old: &Tune, moved: &mut Tune, by: &Transposition) -> Vec<(usize, i8)> {
+    let folded = folded(old, moved, by);
+    for &(event, octaves) in &folded {
+        let text = word(octaves).to_owned();
+        let kind = MarkKind::Text { place: Place::Below, text };
+        let span = moved.events.get(event).map_or_else(Span::default, |e| e.span);
+        moved.marks.push(Mark { event, kind, span });
+    }
+    let place = |mark: &Mark| u32::try_from(mark.event).unwrap_or(u32::MAX);
+    modewright_core::order::by_number(&mut moved.marks, place);
+    folded
+}
+
+/// The text at a note that is folded by octaves.
+const fn word(octaves: i8) -> &'static str {
+    if octaves > 0 { UP } else { DOWN }
+}
+
 /// The first event at which a text reads otherwise than it should; `None` where all is well.
 fn difference(read: &Tune, wanted: &Tune, folded: &[(usize, i8)]) -> Option<usize> {
     let (mut read, wanted) = (without_places(read), without_places(wanted));
     let mut told = folded.iter().peekable();
-    read.marks.retain(|mark| {
-        let word = |octaves: i8| if octaves > 0 { UP } else { DOWN };
-        match (&mark.kind, told.peek()) {
-            (MarkKind::Text { place: Place::Below, text }, Some(&&(event, octaves)))
-                if event == mark.event && text == word(octaves) =>
-            {
-                told.next();
-                false
-            }
-            _ => true,
+    read.marks.retain(|mark| match (&mark.kind, told.peek()) {
+        (MarkKind::Text { place: Place::Below, text }, Some(&&(event, octaves)))
+            if event == mark.event && text == word(octaves) =>
+        {
+            told.next();
+            false
         }
+        _ => true,
     });
     if told.next().is_none() && read == wanted {
         return None;

@@ -3,6 +3,7 @@
 use super::{Report, Section, sentence, shortened, title};
 use crate::answer::{FingeredTune, ProblemAnswer};
 use crate::words;
+use modewright_core::Interval;
 use modewright_core::instrument::{Ease, Instrument, Playable};
 use modewright_formats::Problem;
 
@@ -91,6 +92,9 @@ pub fn fingering(of: &FingeredTune<'_>, problems: &[Problem]) -> Report {
             report.sections.push(Section { heading, lines });
         }
     };
+    if of.moved != Interval::UNISON {
+        add("moved", vec![sentence(words::way_up(of.moved))]);
+    }
     add("cannot", plan.missing.iter().map(words::missing).collect());
     if !plan.notes.is_empty() {
         add("pitches", vec![format!("As written for the instrument; it {}.", words::sounds(it))]);

@@ -3,7 +3,7 @@
 use super::super::accidentals::Accidentals;
 use super::super::log::{NoteSite, Site};
 use super::super::note::{Head, tied_to};
-use super::{DOWN, Edit, UP, key};
+use super::{Edit, key, word};
 use modewright_core::transpose::{Transposition, chord_sign};
 use modewright_core::tune::WrittenKey;
 use modewright_core::{Interval, Pitch, Spelling};
@@ -152,8 +152,8 @@ impl Page<'_> {
 
     /// Tells under a note that it was folded.
     fn mark(&mut self, start: usize, octaves: i8) {
-        let word = if octaves > 0 { UP } else { DOWN };
-        self.edits.push(Edit { start, end: start, text: format!("\"_{word}\"") });
+        let text = format!("\"_{}\"", word(octaves));
+        self.edits.push(Edit { start, end: start, text });
     }
 }
 
