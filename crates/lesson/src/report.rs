@@ -86,7 +86,7 @@ fn told(problems: &[ProblemAnswer]) -> Vec<String> {
 /// Where a tune lies on an instrument, in the order in which a player asks.
 #[must_use]
 pub fn fit(tune: &Tune, answer: &FitAnswer) -> Report {
-    let title = format!("{} on the {}", title(tune), words::called(&answer.instrument.name));
+    let title = format!("{} on {}", title(tune), words::called(&answer.instrument.name));
     let mut report = Report { title, ..Report::default() };
     report.verdict.clone_from(&answer.words.verdict);
     let mut add = |heading, lines: Vec<String>| {
@@ -118,7 +118,7 @@ pub fn where_it_stands(tune: &Tune, answers: &[FitAnswer]) -> Report {
     let verdict = if plays.is_empty() {
         "None of these instruments plays it where it stands.".to_owned()
     } else {
-        format!("Where it stands it is played by the {}.", words::list(&names(&plays)))
+        format!("Where it stands it is played by {}.", words::list(&names(&plays)))
     };
     let mut sections = Vec::new();
     if !plays.is_empty() && !not.is_empty() {
