@@ -76,7 +76,7 @@ fn options(tune: &Tune, paper: Paper) -> Options {
     all.push(made("holes", &|midi| {
         let kinds = [Hole::Closed, Hole::Half, Hole::Open];
         let holes = (0..6).map(|i| kinds[usize::from((midi + i).unsigned_abs()) % 3]);
-        Cell::Holes { holes: holes.collect(), upper: midi > 72 }
+        Cell::Holes { holes: holes.collect(), upper: midi > 72, unconfirmed: midi % 5 == 0 }
     }));
     all.extend(rows::lyrics(tune, "words"));
     Options { paper, rows: all, ..Options::default() }

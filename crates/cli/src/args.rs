@@ -43,7 +43,7 @@ pub(crate) enum Command {
     Scale(ScaleArgs),
     /// Count tunes: the word that is said under every note
     Count(CountArgs),
-    /// Tell a tune bar by bar, as a text that you can edit
+    /// Put a tune on paper with rows under its notes, and tell it bar by bar
     Lesson(LessonArgs),
     /// Play a tune, or scales to compare, into a sound file
     Sound(SoundArgs),

@@ -1,8 +1,8 @@
 //! `modewright lesson`.
 
 use crate::failure::Failure;
-use crate::told_args::LessonArgs;
-use crate::{output, tunes};
+use crate::told_args::{LessonArgs, Printed};
+use crate::{output, sheet, tunes};
 use modewright_core::count::Detail;
 use modewright_core::find::find;
 use modewright_lesson::walk::{Walk, WalkOptions, Wording, walk};
@@ -12,13 +12,15 @@ use std::process::ExitCode;
 
 pub(crate) fn run(args: &LessonArgs) -> Result<ExitCode, Failure> {
     let output = args.output.as_deref();
-    if !output::is_standard(output) && !output.is_some_and(|path| output::ends_in(path, "md")) {
-        let advice = words::unknown_output(&name(output), &[".md"]);
-        return Err(Failure::Argument { name: "--output", advice });
-    }
+    let kind = kind(output, args.print)?;
     let options = tunes::options(args.voice.as_ref(), &args.text)?;
     let (read, unread) = tunes::nth(args.file.as_ref(), args.tune, &options)?;
     let tune = &read.reading.tune;
+    let finding = find(tune);
+    if kind == Printed::Svg || kind == Printed::Pdf {
+        output::write(output, &sheet::bytes(args, tune, &finding, kind)?)?;
+        return Ok(if unread { ExitCode::from(1) } else { ExitCode::SUCCESS });
+    }
     let walk = match &args.words {
         Some(path) => {
             let text = std::fs::read_to_string(path)
@@ -37,13 +39,31 @@ pub(crate) fn run(args: &LessonArgs) -> Result<ExitCode, Failure> {
                 count: args.count.options(Detail::Beats),
                 awkward: Vec::new(),
             };
-            walk(tune, &find(tune), &Wording::english(), &options)
+            walk(tune, &finding, &Wording::english(), &options)
         }
     };
-    output::write(output, walk.to_markdown().as_bytes())?;
+    let text = match kind {
+        Printed::Html => sheet::page(args, tune, &finding, &walk)?,
+        _ => walk.to_markdown(),
+    };
+    output::write(output, text.as_bytes())?;
     Ok(if unread { ExitCode::from(1) } else { ExitCode::SUCCESS })
 }
 
-fn name(path: Option<&Path>) -> String {
-    path.map(|path| path.display().to_string()).unwrap_or_default()
+/// What is asked for: the ending of the name says it.
+fn kind(output: Option<&Path>, printed: Printed) -> Result<Printed, Failure> {
+    let Some(path) = output.filter(|_| !output::is_standard(output)) else { return Ok(printed) };
+    let ending = path.extension().and_then(|found| found.to_str()).unwrap_or_default();
+    let kinds = [
+        (".md", Printed::Md),
+        (".svg", Printed::Svg),
+        (".pdf", Printed::Pdf),
+        (".html", Printed::Html),
+    ];
+    let found = kinds.into_iter().find(|(name, _)| ending.eq_ignore_ascii_case(&name[1..]));
+    found.map(|(_, kind)| kind).ok_or_else(|| {
+        let endings = kinds.map(|(name, _)| name);
+        let advice = words::unknown_output(&path.display().to_string(), &endings);
+        Failure::Argument { name: "--output", advice }
+    })
 }

@@ -14,6 +14,8 @@ mod output;
 mod paint;
 mod progress;
 mod scale;
+mod sheet;
+mod sheet_args;
 mod sound;
 mod told_args;
 mod transpose;

@@ -1,5 +1,6 @@
 //! Arguments of what is told and heard of a tune: `count`, `lesson`, `sound`.
 
+use crate::sheet_args::SheetArgs;
 use clap::{Args as ClapArgs, ValueEnum};
 use modewright_core::count::{Compound, CountOptions, Detail, Simple, System, Uneven};
 use modewright_lesson::walk::Values;
@@ -159,14 +160,33 @@ pub(crate) struct CountArgs {
 }
 
 const LESSON_HELP: &str = "\
-The walk-through is text for you to edit: what to know before playing, every bar told once, an
-order to practise in. Write it to a file, change what you like, and hand it back with --words:
-paragraphs are kept as they stand, and the number in bold says which bar each belongs to.
+The ending of the name says what is written: .md is the walk-through alone, as text for you to
+edit; .svg is the sheet as a picture; .pdf is the sheet on pages; .html is sheet and walk-through
+on one page to print.
+
+The walk-through says what to know before playing, every bar told once, an order to practise in.
+Change what you like and hand it back with --words: paragraphs are kept as they stand, and the
+number in bold says which bar each belongs to.
 
   modewright lesson tune.abc -o walk.md
-  modewright lesson tune.abc --words walk.md -o walk.md
+  modewright lesson tune.abc --words walk.md -o lesson.html
+  modewright lesson tune.abc --rows count,degree,fingering --on tin-whistle-d -o sheet.pdf
 
-A file that is there already is replaced in one piece, or not at all.";
+A row that has nothing to say (no words in the tune, no instrument named) is left out. A file that
+is there already is replaced in one piece, or not at all.";
+
+/// What a lesson is written as.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Printed {
+    /// The walk-through as text
+    Md,
+    /// The sheet as a picture
+    Svg,
+    /// The sheet on pages
+    Pdf,
+    /// Sheet and walk-through on one page
+    Html,
+}
 
 /// `modewright lesson`.
 #[derive(Debug, ClapArgs)]
@@ -174,9 +194,14 @@ A file that is there already is replaced in one piece, or not at all.";
 pub(crate) struct LessonArgs {
     /// A file with one tune; - reads standard input; without any, a demo tune is told
     pub file: Option<PathBuf>,
-    /// Where it goes: a name that ends in .md; - or nothing prints it
+    /// Where it goes: a name that ends in .md, .svg, .pdf or .html; - or nothing prints it
     #[arg(short, long, value_name = "FILE")]
     pub output: Option<PathBuf>,
+    /// What is printed where no name says it
+    #[arg(long, value_enum, value_name = "KIND", default_value = "md")]
+    pub print: Printed,
+    #[command(flatten)]
+    pub sheet: SheetArgs,
     /// Take the words from this walk-through, which you have edited
     #[arg(long, value_name = "FILE")]
     pub words: Option<PathBuf>,

@@ -3,6 +3,7 @@
 use crate::Paper;
 use crate::ink::Sheet;
 use crate::svg::{about, block, definitions, escape, open};
+use modewright_lesson::walk::{Paragraph, Section};
 use std::fmt::Write as _;
 
 /// Words under the music: a heading and its paragraphs.
@@ -12,6 +13,20 @@ pub struct Part {
     pub heading: String,
     /// The paragraphs.
     pub paragraphs: Vec<String>,
+}
+
+impl From<&Section> for Part {
+    /// A section of a walk-through; what a paragraph is about stands before it.
+    fn from(section: &Section) -> Self {
+        let text = |paragraph: &Paragraph| match &paragraph.label {
+            Some(label) => format!("{label}: {}", paragraph.text),
+            None => paragraph.text.clone(),
+        };
+        Self {
+            heading: section.heading.clone(),
+            paragraphs: section.paragraphs.iter().map(text).collect(),
+        }
+    }
 }
 
 /// Makes a page of a sheet and words. Each system is a picture of its own, so that a printer

@@ -41,6 +41,7 @@ mod paper;
 #[cfg(feature = "pdf")]
 mod pdf;
 mod plan;
+mod request;
 mod rich;
 mod row;
 pub mod rows;
@@ -61,5 +62,6 @@ pub use options::{Flag, Options, Shape};
 pub use paper::Paper;
 #[cfg(feature = "pdf")]
 pub use pdf::{PdfError, missing, pdf};
+pub use request::{MarkedNote, Request, RowKind};
 pub use row::{Cell, MOST_HOLES, Row};
 pub use svg::svg;

@@ -10,8 +10,20 @@ use modewright_glyphs::{
 /// A piece of a text, with where it begins.
 #[derive(Clone, Debug, PartialEq, Eq)]
 enum Piece {
-    Letters { text: String, dx: i32, width: i32 },
-    Sign { glyph: Glyph, dx: i32 },
+    Letters {
+        text: String,
+        dx: i32,
+        width: i32,
+    },
+    Sign {
+        glyph: Glyph,
+        dx: i32,
+    },
+    /// A hole as text has it: ●, ◐ or ○.
+    Disc {
+        c: char,
+        dx: i32,
+    },
 }
 
 /// A line of text in pieces, with its width.
@@ -34,6 +46,11 @@ impl Rich {
                     rich.flush(&mut letters);
                     rich.pieces.push(Piece::Sign { glyph, dx: rich.width });
                     rich.width += rich.sign_width(glyph);
+                }
+                None if is_disc(c) => {
+                    rich.flush(&mut letters);
+                    rich.pieces.push(Piece::Disc { c, dx: rich.width });
+                    rich.width += size * DISC / 1000;
                 }
                 None => letters.push(c),
             }
@@ -77,6 +94,15 @@ impl Rich {
                 let at = (x + dx + 60 * scale / 1000, y - self.size * lift / 1000);
                 Ink::Glyph { glyph: *glyph, at, size: scale }
             }
+            Piece::Disc { c, dx } => {
+                let radius = self.size * 29 / 100;
+                Ink::Disc {
+                    at: (x + dx + self.size * DISC / 2000, y - self.size * 36 / 100),
+                    radius,
+                    hole: if *c == '●' { 0 } else { radius * 3 / 4 },
+                    half: *c == '◐',
+                }
+            }
         })
     }
 
@@ -88,6 +114,13 @@ impl Rich {
     pub(crate) fn is_empty(&self) -> bool {
         self.pieces.is_empty()
     }
+}
+
+/// The room of a hole in a text, in thousandths of the size.
+const DISC: i32 = 700;
+
+const fn is_disc(c: char) -> bool {
+    matches!(c, '●' | '◐' | '○')
 }
 
 fn sign(c: char) -> Option<Glyph> {
@@ -184,6 +217,7 @@ fn fitting(text: &str, face: Face, size: i32, width: i32) -> usize {
     for (at, c) in text.char_indices() {
         sum += match sign(c) {
             Some(glyph) => i64::from(blank.sign_width(glyph)) * 1000,
+            None if is_disc(c) => i64::from(DISC) * i64::from(size),
             None => i64::from(text::advance(c, face).unwrap_or(text::UNKNOWN)) * i64::from(size),
         };
         // The widths of pieces are rounded up, one by one.

@@ -24,6 +24,8 @@ pub enum Cell {
         holes: Vec<Hole>,
         /// A plus sign stands under the holes.
         upper: bool,
+        /// No public source confirms it: an asterisk stands under all.
+        unconfirmed: bool,
     },
     /// The bellows are pushed: two arrow heads that point at each other.
     Push,
@@ -55,7 +57,7 @@ const ARROW: (i32, i32) = (650, 900);
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(crate) enum Drawn {
     Text(Rich),
-    Holes { holes: Vec<Hole>, upper: bool },
+    Holes { holes: Vec<Hole>, upper: bool, unconfirmed: bool },
     Arrows { inwards: bool },
 }
 
@@ -68,9 +70,13 @@ impl Drawn {
                 let rich = cut(text, Face::Regular, ROW_TEXT, WIDEST);
                 (!rich.is_empty()).then_some(Self::Text(rich))
             }
-            Cell::Holes { holes, upper } => {
+            Cell::Holes { holes, upper, unconfirmed } => {
                 let holes: Vec<Hole> = holes.iter().copied().take(MOST_HOLES).collect();
-                (!holes.is_empty()).then_some(Self::Holes { holes, upper: *upper })
+                (!holes.is_empty()).then_some(Self::Holes {
+                    holes,
+                    upper: *upper,
+                    unconfirmed: *unconfirmed,
+                })
             }
             Cell::Push => Some(Self::Arrows { inwards: true }),
             Cell::Draw => Some(Self::Arrows { inwards: false }),
@@ -89,9 +95,9 @@ impl Drawn {
     pub(crate) fn extent(&self) -> (i32, i32) {
         match self {
             Self::Text(rich) => rich.extent(),
-            Self::Holes { holes, upper } => {
-                let height = hole_y(holes.len() - 1) + HOLE + if *upper { 1000 } else { 0 };
-                (HOLE, height)
+            Self::Holes { holes, upper, unconfirmed } => {
+                let below = i32::from(*upper) * 1000 + i32::from(*unconfirmed) * ROW_TEXT * 3 / 4;
+                (HOLE, hole_y(holes.len() - 1) + HOLE + below)
             }
             Self::Arrows { .. } => (ARROW.1 + 150, 0),
         }
@@ -101,7 +107,7 @@ impl Drawn {
     pub(crate) fn inks(&self, middle: i32, y: i32) -> Vec<Ink> {
         match self {
             Self::Text(rich) => rich.inks(middle - rich.width / 2, y).collect(),
-            Self::Holes { holes, upper } => {
+            Self::Holes { holes, upper, unconfirmed } => {
                 let hole = |(i, hole): (usize, &Hole)| Ink::Disc {
                     at: (middle, y + hole_y(i)),
                     radius: HOLE,
@@ -113,6 +119,13 @@ impl Drawn {
                     let at = y + hole_y(holes.len() - 1) + HOLE + 550;
                     inks.push(Ink::Rect { at: (middle - 320, at - 55), size: (640, 110) });
                     inks.push(Ink::Rect { at: (middle - 55, at - 320), size: (110, 640) });
+                }
+                if *unconfirmed {
+                    let star = Rich::new("*", Face::Regular, ROW_TEXT);
+                    // The asterisk sits high over its line.
+                    let below = i32::from(*upper) * 1000 + ROW_TEXT;
+                    let line = y + hole_y(holes.len() - 1) + HOLE + below;
+                    inks.extend(star.inks(middle - star.width / 2, line));
                 }
                 inks
             }

@@ -51,3 +51,17 @@ pub fn no_tempo() -> Advice {
         hint: "give the beats of a minute with --tempo, like --tempo 80".to_owned(),
     }
 }
+
+/// Characters that a document's font does not have.
+#[must_use]
+pub fn no_letters(lacks: &[char]) -> Advice {
+    let some: Vec<String> = lacks.iter().take(8).map(|c| format!("`{c}`")).collect();
+    let more = if lacks.len() > some.len() { " and others" } else { "" };
+    Advice {
+        message: format!(
+            "the PDF has boxes for {}{more}: its font has no such letters",
+            some.join(" ")
+        ),
+        hint: "write .svg or .html, which use the reader's own fonts".to_owned(),
+    }
+}
