@@ -183,6 +183,9 @@ pub(crate) struct LessonArgs {
     /// Which tune of a file with several, by its place from 1
     #[arg(long, value_name = "N", default_value_t = 1)]
     pub tune: usize,
+    /// The learner's instrument: notes that are awkward on it are pointed out
+    #[arg(long, value_name = "INSTRUMENT")]
+    pub on: Option<String>,
     /// Names of note values
     #[arg(long, value_enum, default_value = "british")]
     pub values: ValueNames,
