@@ -123,6 +123,19 @@ fn a_tune_is_heard() {
 }
 
 #[test]
+fn what_is_awkward_on_the_instrument_is_pointed_out() {
+    let air = "../lesson/demo/the-mooring-lamp.abc";
+    let plain = out(&run(&["lesson", air], None));
+    assert!(!plain.contains("awkward"), "{plain}");
+    // Its F natural is a half-covered hole on a whistle in D.
+    let whistle = run(&["lesson", air, "--on", "tin-whistle-d"], None);
+    assert_eq!((code(&whistle), err(&whistle)), (0, String::new()));
+    assert!(out(&whistle).contains("is awkward on your instrument"), "{}", out(&whistle));
+    let unknown = run(&["lesson", air, "--on", "moon-harp"], None);
+    assert_eq!(code(&unknown), 2);
+}
+
+#[test]
 fn wrong_arguments_end_with_two_and_a_way_out() {
     let place = folder("told-wrong");
     let inside = place.join("no/folder/walk.md");
