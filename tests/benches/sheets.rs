@@ -3,8 +3,8 @@
 //!
 //! `sheets check FILE…` engraves every tune with all rows, for A4 and for a phone, and fails where
 //! two marks of different notes or rows share room. `sheets seconds FILE` prints the median time
-//! of laying out and drawing a tune of a file, `sheets passes N FILE` makes N passes. Without
-//! words it checks the invented sample of the counted budget. `cargo xtask` calls it in all these
+//! of laying out and drawing a tune of a file as SVG and as PDF, `sheets passes N FILE` makes N
+//! passes of SVG. Without words it checks the invented sample of the counted budget. `cargo xtask` calls it in all these
 //! ways.
 
 use modewright_core::Tune;
@@ -13,7 +13,7 @@ use modewright_core::instrument::Hole;
 use modewright_formats::source::Splitter;
 use modewright_formats::{ReadOptions, read};
 use modewright_lesson::words;
-use modewright_sheet::{Cell, Options, Paper, Row, engrave, rows, svg};
+use modewright_sheet::{Cell, Options, Paper, Row, engrave, pdf, rows, svg};
 use modewright_tests::collide::{Fonts, collisions, extents};
 use std::hint::black_box;
 use std::path::Path;
@@ -29,7 +29,7 @@ const TOLD: usize = 12;
 fn main() -> ExitCode {
     let words: Vec<String> = std::env::args().skip(1).filter(|word| word != "--bench").collect();
     let words: Vec<&str> = words.iter().map(String::as_str).collect();
-    let sample = modewright_tests::path("fixtures/speed.abc");
+    let sample = modewright_tests::path("fixtures/sheet-64.abc");
     match words.as_slice() {
         [] => check(&[sample.to_string_lossy().as_ref()]),
         ["check", files @ ..] => check(files),
@@ -139,17 +139,31 @@ fn with_rows(file: &Path) -> Vec<(Tune, Options)> {
 fn seconds(file: &Path) -> ExitCode {
     let tunes = with_rows(file);
     let bytes = pass(&tunes);
+    let picture = median(|| pass(&tunes));
+    let documents = || {
+        let sheets = tunes.iter().map(|(tune, options)| pdf(&engrave(tune, options)));
+        sheets.map(|bytes| bytes.map_or(0, |bytes| bytes.len())).sum()
+    };
+    let document = median(documents);
+    println!(
+        "{} tunes, {bytes} bytes of SVG: {picture:.6} seconds, {} bytes of PDF: {document:.6} seconds",
+        tunes.len(),
+        documents()
+    );
+    ExitCode::SUCCESS
+}
+
+/// The median time of a pass, in seconds.
+fn median(mut pass: impl FnMut() -> usize) -> f64 {
     let mut times = Vec::new();
     let start = Instant::now();
     while times.len() < LEAST_PASSES || start.elapsed() < LEAST_TIME {
         let from = Instant::now();
-        black_box(pass(&tunes));
+        black_box(pass());
         times.push(from.elapsed());
     }
     times.sort_unstable();
-    let median = times[times.len() / 2].as_secs_f64();
-    println!("{} tunes, {bytes} bytes of SVG: {median:.6} seconds", tunes.len());
-    ExitCode::SUCCESS
+    times[times.len() / 2].as_secs_f64()
 }
 
 fn passes(count: usize, file: &Path) -> ExitCode {

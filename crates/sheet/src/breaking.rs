@@ -223,9 +223,9 @@ impl Layout<'_> {
                     break;
                 }
                 if let Item::Note(n) = column.item
-                    && let Some(width) = self.filled.width(row, &self.plan.notes[n])
+                    && let Some((reach, _)) = self.filled.reach(row, &self.plan.notes[n])
                 {
-                    let left = x + along + head_width(&self.plan.notes[n]) / 2 - width / 2 - 1;
+                    let left = x + along + head_width(&self.plan.notes[n]) / 2 - reach - 1;
                     lacks = lacks.max(label.width + TEXT_GAP - left);
                     break;
                 }
@@ -234,9 +234,10 @@ impl Layout<'_> {
         }
         // Nor may a text over the first note begin before the stave does.
         if let Item::Note(n) = column.item
-            && let Some(width) = self.filled.width(self.filled.labels.len(), &self.plan.notes[n])
+            && let Some((reach, _)) =
+                self.filled.reach(self.filled.labels.len(), &self.plan.notes[n])
         {
-            lacks = lacks.max(width / 2 - x);
+            lacks = lacks.max(reach - x);
         }
         x + lacks.max(0)
     }
@@ -246,8 +247,29 @@ impl Layout<'_> {
         let column = &self.columns[end - 1];
         match column.item {
             Item::BarEnd(bar) => barline::strokes(self.closing(bar)).1,
-            _ => column.right + 300,
+            _ => self.overhang(end).max(column.right + 300),
         }
+    }
+
+    /// How far the texts under the last notes before a column reach beyond the last anchor.
+    fn overhang(&self, end: usize) -> i32 {
+        let mut most = 0;
+        let mut back = 0_i32;
+        for at in (0..end).rev() {
+            if at + 1 < end {
+                back = back.saturating_add(self.columns[at].least);
+            }
+            if back > crate::row::WIDEST {
+                break;
+            }
+            let Item::Note(n) = self.columns[at].item else { continue };
+            let note = &self.plan.notes[n];
+            for row in 0..self.filled.rows() {
+                let reach = self.filled.reach(row, note).map_or(0, |(_, right)| right + 1);
+                most = most.max(head_width(note) / 2 + reach - back);
+            }
+        }
+        most
     }
 
     /// The line that ends a system with a bar.

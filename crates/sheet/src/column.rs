@@ -257,8 +257,8 @@ fn make_room_for_rows(plan: &Plan, filled: &Filled, columns: &mut [Column]) {
                 let note = &plan.notes[n];
                 let middle = i64::from(head_width(note) / 2);
                 for (row, end) in ends.iter_mut().enumerate() {
-                    let Some(width) = filled.width(row, note) else { continue };
-                    let half = i64::from(width / 2 + 1);
+                    let Some((left, _)) = filled.reach(row, note) else { continue };
+                    let half = i64::from(left + 1);
                     if let Some(end) = *end {
                         lacks = lacks.max(end + i64::from(TEXT_GAP) - (x + middle - half));
                     }
@@ -268,8 +268,8 @@ fn make_room_for_rows(plan: &Plan, filled: &Filled, columns: &mut [Column]) {
                     x += lacks;
                 }
                 for (row, end) in ends.iter_mut().enumerate() {
-                    let Some(width) = filled.width(row, note) else { continue };
-                    *end = Some(x + middle + i64::from(width / 2 + 1));
+                    let Some((_, right)) = filled.reach(row, note) else { continue };
+                    *end = Some(x + middle + i64::from(right + 1));
                 }
             }
             Item::BarEnd(_) => {

@@ -54,7 +54,10 @@ impl Filled {
             }
             if let Some(cell @ None) = filled.chords.get_mut(mark.event) {
                 let rich = cut(&with_signs(name), Face::Bold, ROW_TEXT, 12_000);
-                *cell = (!rich.is_empty()).then_some(Drawn::Text(rich));
+                *cell = (!rich.is_empty()).then(|| {
+                    let before = rich.width / 2;
+                    Drawn::Text(rich, before)
+                });
             }
         }
         filled
@@ -65,13 +68,14 @@ impl Filled {
         self.cells.len() + 1
     }
 
-    /// The width of what a row has at a note; the row after the last is that of chord signs.
-    pub(crate) fn width(&self, row: usize, note: &Note) -> Option<i32> {
+    /// How far what a row has at a note reaches to the left and to the right of the middle of its
+    /// head; the row after the last is that of chord signs.
+    pub(crate) fn reach(&self, row: usize, note: &Note) -> Option<(i32, i32)> {
         if !note.is_first {
             return None;
         }
         let cells = self.cells.get(row).unwrap_or(&self.chords);
-        cells.get(note.event)?.as_ref().map(Drawn::width)
+        cells.get(note.event)?.as_ref().map(Drawn::reach)
     }
 }
 

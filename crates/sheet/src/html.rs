@@ -2,6 +2,7 @@
 
 use crate::Paper;
 use crate::ink::Sheet;
+use crate::rich::clean;
 use crate::svg::{about, block, definitions, escape, open};
 use modewright_lesson::walk::{Paragraph, Section};
 use std::fmt::Write as _;
@@ -74,18 +75,23 @@ pub fn html(sheet: &Sheet, parts: &[Part]) -> String {
         out.push_str("<section>\n");
         if !part.heading.is_empty() {
             out.push_str("<h2>");
-            escape(&mut out, &part.heading);
+            escape(&mut out, &tidy(&part.heading));
             out.push_str("</h2>\n");
         }
         for paragraph in &part.paragraphs {
             out.push_str("<p>");
-            escape(&mut out, paragraph);
+            escape(&mut out, &tidy(paragraph));
             out.push_str("</p>\n");
         }
         out.push_str("</section>\n");
     }
     out.push_str("</main>\n</body>\n</html>\n");
     out
+}
+
+/// A text without characters that are no ink.
+fn tidy(text: &str) -> String {
+    clean(text).collect()
 }
 
 fn style(out: &mut String, paper: Paper) {

@@ -58,8 +58,8 @@ impl System<'_> {
         let mut edge = -200;
         for (_, event, middle) in self.firsts() {
             let Some(Some(cell)) = chords.get(event) else { continue };
-            let half = cell.width() / 2;
-            edge = edge.min(self.over.edge(middle - half, middle + half));
+            let (left, right) = cell.reach();
+            edge = edge.min(self.over.edge(middle - left, middle + right));
             placed.push((event, middle, cell));
         }
         let (_, depth) = Rich::new("", Face::Bold, ROW_TEXT).extent();

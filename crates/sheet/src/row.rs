@@ -14,6 +14,13 @@ pub enum Cell {
     Empty,
     /// A word or a few letters; ♯, ♭ and ♮ become music signs.
     Text(String),
+    /// A count under the note, and what is counted while the note is held, after it.
+    Counted {
+        /// What stands under the note.
+        struck: String,
+        /// What follows.
+        held: String,
+    },
     /// A syllable whose word goes on at the next: a hyphen stands between them.
     Syllable(String),
     /// The syllable before is held: a line runs to here.
@@ -45,7 +52,7 @@ pub struct Row {
 /// The most holes of one picture.
 pub const MOST_HOLES: usize = 12;
 /// The widest that one cell may be.
-const WIDEST: i32 = 14_000;
+pub(crate) const WIDEST: i32 = 14_000;
 
 const HOLE: i32 = 380;
 const HOLE_STEP: i32 = 980;
@@ -56,9 +63,16 @@ const ARROW: (i32, i32) = (650, 900);
 /// A cell, measured.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(crate) enum Drawn {
-    Text(Rich),
-    Holes { holes: Vec<Hole>, upper: bool, unconfirmed: bool },
-    Arrows { inwards: bool },
+    /// A text, and how far its left end stands before the middle of the head.
+    Text(Rich, i32),
+    Holes {
+        holes: Vec<Hole>,
+        upper: bool,
+        unconfirmed: bool,
+    },
+    Arrows {
+        inwards: bool,
+    },
 }
 
 impl Drawn {
@@ -68,7 +82,14 @@ impl Drawn {
             Cell::Empty | Cell::Held => None,
             Cell::Text(text) | Cell::Syllable(text) => {
                 let rich = cut(text, Face::Regular, ROW_TEXT, WIDEST);
-                (!rich.is_empty()).then_some(Self::Text(rich))
+                let before = rich.width / 2;
+                (!rich.is_empty()).then_some(Self::Text(rich, before))
+            }
+            Cell::Counted { struck, held } => {
+                let lead = cut(struck, Face::Regular, ROW_TEXT, WIDEST / 2);
+                let whole = format!("{struck} {held}");
+                let rich = cut(&whole, Face::Regular, ROW_TEXT, WIDEST);
+                (!rich.is_empty()).then_some(Self::Text(rich, lead.width / 2))
             }
             Cell::Holes { holes, upper, unconfirmed } => {
                 let holes: Vec<Hole> = holes.iter().copied().take(MOST_HOLES).collect();
@@ -83,18 +104,19 @@ impl Drawn {
         }
     }
 
-    pub(crate) fn width(&self) -> i32 {
+    /// How far it reaches to the left and to the right of the middle of the head.
+    pub(crate) fn reach(&self) -> (i32, i32) {
         match self {
-            Self::Text(rich) => rich.width,
-            Self::Holes { .. } => 2 * HOLE,
-            Self::Arrows { .. } => 2 * ARROW.0 + 300,
+            Self::Text(rich, before) => (*before, rich.width - before),
+            Self::Holes { .. } => (HOLE, HOLE),
+            Self::Arrows { .. } => (ARROW.0 + 150, ARROW.0 + 150),
         }
     }
 
     /// Height over the row's line, and depth under it.
     pub(crate) fn extent(&self) -> (i32, i32) {
         match self {
-            Self::Text(rich) => rich.extent(),
+            Self::Text(rich, _) => rich.extent(),
             Self::Holes { holes, upper, unconfirmed } => {
                 let below = i32::from(*upper) * 1000 + i32::from(*unconfirmed) * ROW_TEXT * 3 / 4;
                 (HOLE, hole_y(holes.len() - 1) + HOLE + below)
@@ -106,7 +128,7 @@ impl Drawn {
     /// The marks, about a middle, from the row's line.
     pub(crate) fn inks(&self, middle: i32, y: i32) -> Vec<Ink> {
         match self {
-            Self::Text(rich) => rich.inks(middle - rich.width / 2, y).collect(),
+            Self::Text(rich, before) => rich.inks(middle - before, y).collect(),
             Self::Holes { holes, upper, unconfirmed } => {
                 let hole = |(i, hole): (usize, &Hole)| Ink::Disc {
                     at: (middle, y + hole_y(i)),

@@ -4,7 +4,7 @@
 //! handed in as a [`Row`].
 
 use crate::row::{Cell, Row};
-use modewright_core::count::{BarCount, Syllable as Said};
+use modewright_core::count::BarCount;
 use modewright_core::tune::{MarkKind, Syllable};
 use modewright_core::{Key, Spelling, Tune};
 use modewright_lesson::words;
@@ -99,28 +99,36 @@ pub fn degrees(tune: &Tune, label: &str, key: Key) -> Row {
 /// let tune = builder.finish();
 /// let row = rows::counts(&tune, "count", &count(&tune, CountOptions::default()));
 /// // The held second beat stands with the note that holds it.
-/// let text = |count: &str| Cell::Text(count.into());
-/// assert_eq!(row.cells, [text("1 (2)"), text("&"), text("3 (4)")]);
+/// let counted = |struck: &str, held: &str| {
+///     Cell::Counted { struck: struck.into(), held: held.into() }
+/// };
+/// assert_eq!(row.cells, [counted("1", "(2)"), Cell::Text("&".into()), counted("3", "(4)")]);
 /// # Ok::<(), modewright_core::TheoryError>(())
 /// ```
 #[must_use]
 pub fn counts(tune: &Tune, label: &str, bars: &[BarCount]) -> Row {
-    let mut texts: Vec<String> = vec![String::new(); tune.events.len()];
+    let mut texts: Vec<(String, String)> = vec![<_>::default(); tune.events.len()];
     for count in bars.iter().flat_map(|bar| &bar.events) {
-        let Some(text) = texts.get_mut(count.index) else { continue };
-        if text.len() > MOST_COUNTED {
+        let Some((first, held)) = texts.get_mut(count.index) else { continue };
+        if held.len() > MOST_COUNTED {
             continue;
         }
-        if !text.is_empty() {
-            text.push(' ');
+        let said = count.syllable.to_string();
+        let said = if count.struck { said } else { format!("({said})") };
+        if first.is_empty() {
+            *first = said;
+        } else {
+            if !held.is_empty() {
+                held.push(' ');
+            }
+            held.push_str(&said);
         }
-        let said = match count.syllable {
-            Said::Between => "·".to_owned(),
-            said => said.to_string(),
-        };
-        text.push_str(&if count.struck { said } else { format!("({said})") });
     }
-    let cell = |text: String| if text.is_empty() { Cell::Empty } else { Cell::Text(text) };
+    let cell = |(struck, held): (String, String)| match (struck.is_empty(), held.is_empty()) {
+        (true, _) => Cell::Empty,
+        (false, true) => Cell::Text(struck),
+        (false, false) => Cell::Counted { struck, held },
+    };
     Row { label: label.to_owned(), cells: texts.into_iter().map(cell).collect() }
 }
 

@@ -42,12 +42,13 @@ impl System<'_> {
             for &(n, event, middle, cell) in &here {
                 let join = filled.joins[row].get(event).copied().unwrap_or_default();
                 if let Some(cell) = cell {
-                    let left = middle - cell.width() / 2;
+                    let (before, after) = cell.reach();
+                    let left = middle - before;
                     self.hyphen(row, last.take(), left, y);
                     for ink in cell.inks(middle, y) {
                         self.put(Owner::Cell(row, event), ink);
                     }
-                    last = (join == Join::Hyphen).then_some((event, left + cell.width()));
+                    last = (join == Join::Hyphen).then_some((event, middle + after));
                 }
                 if join == Join::Held {
                     let from = self.held_from(row, &here, event).unwrap_or(label.width + 400);
@@ -75,7 +76,7 @@ impl System<'_> {
         let at = here.iter().position(|&(_, e, ..)| e == event)?;
         let &(n, before, middle, cell) = here.get(at.checked_sub(1)?)?;
         if let Some(cell) = cell {
-            return Some(middle + cell.width() / 2 + 200);
+            return Some(middle + cell.reach().1 + 200);
         }
         let held = self.layout.filled.joins[row].get(before) == Some(&Join::Held);
         held.then(|| self.x(n).unwrap_or(0) + head_width(self.note(n)))

@@ -22,6 +22,7 @@ pub(crate) fn run() -> ExitCode {
     stages.run("sound", sound);
     stages.run("fit", fit);
     stages.run("fingering", fingering);
+    stages.run("sheets", crate::sheets::seconds);
     stages.run("memory", || budgets::memory(&setup::python()?, &modewright()?));
     stages.finish()
 }

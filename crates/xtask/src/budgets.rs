@@ -114,16 +114,20 @@ pub(crate) fn read_find() -> Result<PathBuf, Stop> {
 
 /// Instructions that reading and finding take for one tune of a fixed, invented sample.
 pub(crate) fn instructions() -> Found {
-    let budgets = books::json("tests/budgets.json")?;
-    let ceiling = books::number(&budgets, "instructions_per_tune")?;
-    let valgrind = setup::program("valgrind")?;
-    let program = read_find()?;
     let sample = place::root().join("tests/fixtures/speed.abc");
-    let tunes = books::split(&fs::read(&sample)?).count();
+    instructions_of(&read_find()?, &sample, "instructions_per_tune")
+}
+
+/// Instructions that a small program takes for each tune of a sample, against a budget by name.
+pub(crate) fn instructions_of(program: &Path, sample: &Path, budget: &str) -> Found {
+    let budgets = books::json("tests/budgets.json")?;
+    let ceiling = books::number(&budgets, budget)?;
+    let valgrind = setup::program("valgrind")?;
+    let tunes = books::split(&fs::read(sample)?).count();
     if tunes == 0 {
-        return Err(Stop::failed("tests/fixtures/speed.abc holds no tunes"));
+        return Err(Stop::failed(format!("{} holds no tunes", sample.display())));
     }
-    let per_pass = per_pass(&valgrind, &program, &[sample.as_os_str()])?;
+    let per_pass = per_pass(&valgrind, program, &[sample.as_os_str()])?;
     let per_tune = per_pass / tunes as f64;
     let found = format!("{per_tune:.0} instructions per tune of {ceiling}");
     println!("{found}");

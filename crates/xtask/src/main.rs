@@ -16,6 +16,7 @@ mod page;
 mod place;
 mod process;
 mod setup;
+mod sheets;
 mod stage;
 mod test;
 mod tree;

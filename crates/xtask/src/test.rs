@@ -2,7 +2,7 @@
 
 use crate::process::{cargo, modewright, run};
 use crate::stage::{Found, Stages};
-use crate::{budgets, corpus, finding, page, setup, tree};
+use crate::{budgets, corpus, finding, page, setup, sheets, tree};
 use std::process::ExitCode;
 
 pub(crate) fn all() -> ExitCode {
@@ -14,12 +14,14 @@ pub(crate) fn all() -> ExitCode {
     stages.run("tests", tests);
     stages.run("tune books", tune_books);
     stages.run("transposing", || corpus::transposed(&setup::python()?));
+    stages.run("sheets", || sheets::collisions(&setup::python()?));
     stages.run("finding", finding::check);
     stages.run("memory", || budgets::memory(&setup::python()?, &modewright()?));
     stages.run("instructions", budgets::instructions);
     stages.run("sound", budgets::sound_instructions);
     stages.run("fit", budgets::fit_instructions);
     stages.run("fingering", budgets::fingering_instructions);
+    stages.run("sheet's cost", sheets::instructions);
     page::check(&mut stages);
     stages.finish()
 }
@@ -29,6 +31,7 @@ pub(crate) fn books() -> ExitCode {
     let mut stages = Stages::new();
     stages.run("tune books", tune_books);
     stages.run("transposing", || corpus::transposed(&setup::python()?));
+    stages.run("sheets", || sheets::collisions(&setup::python()?));
     stages.finish()
 }
 
