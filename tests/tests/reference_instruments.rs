@@ -280,12 +280,14 @@ fn row_law(
     first_triad: usize,
 ) {
     let notes = |air| -> Vec<Pitch> {
-        let at = |&(hand, n): &(Option<Hand>, u8)| button(it, row, hand, n, Some(air)).unwrap();
-        buttons.iter().map(at).map(|m| it.note(m).unwrap().written).collect()
+        let at = |&(hand, n): &(Option<Hand>, u8)| {
+            button(it, row, hand, n, Some(air)).expect("a button")
+        };
+        buttons.iter().map(at).map(|m| it.note(m).expect("a note").written).collect()
     };
     let (push, draw) = (notes(Direction::Push), notes(Direction::Draw));
-    let key = Key::new(key.parse().unwrap(), Mode::Ionian);
-    let scale = key.scale().unwrap();
+    let key = Key::new(key.parse().expect("a note"), Mode::Ionian);
+    let scale = key.scale().expect("a scale");
     let chord: PitchSet =
         [scale[0], scale[2], scale[4]].into_iter().map(Spelling::pitch_class).collect();
     assert!(classes(&push).is_subset(chord), "{} {row}: the push is the chord", it.id);
