@@ -39,7 +39,7 @@ fn usage() -> ExitCode {
 }
 
 fn setting() -> (Tune, &'static Instrument) {
-    let text = modewright_tests::text("fixtures/sixty-four-bars.abc");
+    let text = modewright_tests::text("fixtures/four-ebbs.abc");
     let text = split(&text).next().expect("a tune");
     let tune = read(&text, &ReadOptions::default()).tune;
     assert_eq!(tune.bars.last().map(|bar| bar.number), Some(64), "sixty-four bars");

@@ -361,13 +361,16 @@ pub fn collisions(extents: &[Extent]) -> Vec<(Extent, Extent)> {
 fn apart(a: &Owner, b: &Owner) -> bool {
     use Owner::{Bar, Header, Label, Note, Span};
     match (a, b) {
-        (Header, Header) | (Bar, Bar) | (Owner::Above, Owner::Above) => false,
+        // Parts of one thing; and ties and slurs cross bar lines.
+        (Header, Header)
+        | (Bar, Bar | Span(..))
+        | (Span(..), Bar)
+        | (Owner::Above, Owner::Above) => false,
         (Note(i), Note(j)) => i != j,
         (Owner::Cell(r, i), Owner::Cell(s, j)) => (r, i) != (s, j),
         (Label(r), Label(s)) => r != s,
-        // A tie, slur or beam meets its notes; ties and slurs cross bar lines.
+        // A tie, slur or beam meets its notes.
         (Note(i), Span(from, to)) | (Span(from, to), Note(i)) => i < from || i > to,
-        (Bar, Span(..)) | (Span(..), Bar) => false,
         // What belongs to the same notes is drawn together: beams, their numbers, their slurs.
         (Span(a, b), Span(c, d)) => b < c || d < a,
         _ => a != b,

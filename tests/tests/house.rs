@@ -7,7 +7,7 @@ use std::fs;
 
 /// The layers from left to right: a package may depend only on those before it. Edges come last
 /// and nothing depends on them.
-const LAYERS: [&str; 5] = ["core", "formats", "lesson", "glyphs", "sheet"];
+const LAYERS: [&str; 6] = ["core", "formats", "lesson", "glyphs", "sheet", "sound"];
 
 /// Folder name and manifest of every crate.
 fn manifests() -> BTreeMap<String, String> {

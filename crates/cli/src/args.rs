@@ -1,5 +1,6 @@
 //! The arguments, and the help that teaches them.
 
+use crate::told_args::{CountArgs, LessonArgs, SoundArgs, TextArgs};
 use clap::{Args as ClapArgs, Parser, Subcommand};
 use std::path::PathBuf;
 
@@ -14,6 +15,9 @@ Examples:
   modewright fit tune.abc --on tin-whistle-d      in which key it lies best on a whistle
   modewright transpose tune.abc --to D     the tune in D, as ABC
   modewright scale \"E dorian\"              its notes, and the modes related to it
+  modewright count tune.abc                what is said under every note
+  modewright lesson tune.abc -o walk.md    the tune told bar by bar, for you to edit
+  modewright sound tune.abc -o tune.wav    the tune to listen to, after a bar of count-in
   modewright instruments                   the instruments it knows
   modewright fingering tune.abc --on anglo-20-c-g   which button plays each note
 
@@ -37,6 +41,12 @@ pub(crate) enum Command {
     Fit(FitArgs),
     /// Show a scale: its notes, its signature, and the modes related to it
     Scale(ScaleArgs),
+    /// Count tunes: the word that is said under every note
+    Count(CountArgs),
+    /// Tell a tune bar by bar, as a text that you can edit
+    Lesson(LessonArgs),
+    /// Play a tune, or scales to compare, into a sound file
+    Sound(SoundArgs),
     /// List the instruments, or show one with all its notes
     Instruments(InstrumentsArgs),
     /// Say which button, hole, string or lever plays each note of a tune
@@ -70,12 +80,8 @@ pub(crate) struct FindArgs {
     /// Read this voice where a tune has several (the first one otherwise)
     #[arg(long, value_name = "NAME")]
     pub voice: Option<String>,
-    /// Metre of letters, which cannot tell it, like 6/8
-    #[arg(long, value_name = "N/N")]
-    pub metre: Option<String>,
-    /// Length of the pickup of letters, as a fraction of a whole note, like 1/8
-    #[arg(long, value_name = "N/N")]
-    pub pickup: Option<String>,
+    #[command(flatten)]
+    pub text: TextArgs,
     /// You know the home note, like D or F#: the mode is judged given it
     #[arg(long, value_name = "NOTE")]
     pub home: Option<String>,

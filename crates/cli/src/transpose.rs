@@ -87,8 +87,8 @@ pub(crate) fn aim(to: Option<&str>, by: Option<&str>) -> Result<Option<Aim>, Fai
     if let Ok(semitones) = text.trim().parse::<i16>() {
         return Ok(Some(Aim::Semitones(semitones)));
     }
-    match text.trim().parse::<Interval>() {
-        Ok(by) => Ok(Some(Aim::Interval(by))),
-        Err(e) => Err(Failure::Argument { name: "--by", advice: words::theory_error(&e) }),
-    }
+    text.trim()
+        .parse::<Interval>()
+        .map(|by| Some(Aim::Interval(by)))
+        .map_err(|_| Failure::Argument { name: "--by", advice: words::not_a_distance(text) })
 }

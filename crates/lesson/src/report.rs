@@ -1,10 +1,12 @@
 //! A whole answer as lines of text under headings, for a terminal or a plain page.
 
+mod count;
 mod instrument;
 
+pub use count::count;
 pub use instrument::{fingering, instrument, instruments};
 
-use crate::answer::{FindAnswer, FitAnswer};
+use crate::answer::{FindAnswer, FitAnswer, ProblemAnswer};
 use crate::words;
 use modewright_core::find::{Evidence, Finding};
 use modewright_core::{Key, TheoryError, Tune};
@@ -68,19 +70,23 @@ pub fn find(tune: &Tune, finding: &Finding, problems: &[Problem]) -> Report {
         let line = format!("Next in line: {}.", words::list(&others));
         add("or else", if others.is_empty() { Vec::new() } else { vec![line] });
     }
-    let told = answer.problems.iter().map(|p| {
+    add("the text", told(&answer.problems));
+    report
+}
+
+/// What was odd about the text, cut where it is much.
+fn told(problems: &[ProblemAnswer]) -> Vec<String> {
+    let told = problems.iter().map(|p| {
         let hint = if p.hint.is_empty() { String::new() } else { format!("; {}", p.hint) };
         format!("line {}, column {}: {}{hint}", p.line, p.column, p.message)
     });
-    let told: Vec<String> = told.collect();
-    add("the text", shortened(told));
-    report
+    shortened(told.collect())
 }
 
 /// Where a tune lies on an instrument, in the order in which a player asks.
 #[must_use]
 pub fn fit(tune: &Tune, answer: &FitAnswer) -> Report {
-    let title = format!("{} on the {}", title(tune), words::called(&answer.instrument.name));
+    let title = format!("{} on {}", title(tune), words::called(&answer.instrument.name));
     let mut report = Report { title, ..Report::default() };
     report.verdict.clone_from(&answer.words.verdict);
     let mut add = |heading, lines: Vec<String>| {
@@ -112,7 +118,7 @@ pub fn where_it_stands(tune: &Tune, answers: &[FitAnswer]) -> Report {
     let verdict = if plays.is_empty() {
         "None of these instruments plays it where it stands.".to_owned()
     } else {
-        format!("Where it stands it is played by the {}.", words::list(&names(&plays)))
+        format!("Where it stands it is played by {}.", words::list(&names(&plays)))
     };
     let mut sections = Vec::new();
     if !plays.is_empty() && !not.is_empty() {

@@ -16,8 +16,10 @@ use std::fmt::Write;
 fn check(schema: &str, values: impl IntoIterator<Item = (String, Value)>) {
     let mut schemas = boon::Schemas::new();
     let mut compiler = boon::Compiler::new();
-    compiler.add_resource(schema, json(&format!("schema/{schema}"))).unwrap();
-    let index = compiler.compile(schema, &mut schemas).unwrap();
+    compiler
+        .add_resource(schema, json(&format!("schema/{schema}")))
+        .expect("a schema of ours is JSON");
+    let index = compiler.compile(schema, &mut schemas).expect("a schema of ours compiles");
     for (name, value) in values {
         if let Err(error) = schemas.validate(&value, index) {
             panic!("{name}\n{error:#}");
@@ -28,8 +30,10 @@ fn check(schema: &str, values: impl IntoIterator<Item = (String, Value)>) {
 fn fits(schema: &str, value: &Value) -> bool {
     let mut schemas = boon::Schemas::new();
     let mut compiler = boon::Compiler::new();
-    compiler.add_resource(schema, json(&format!("schema/{schema}"))).unwrap();
-    let index = compiler.compile(schema, &mut schemas).unwrap();
+    compiler
+        .add_resource(schema, json(&format!("schema/{schema}")))
+        .expect("a schema of ours is JSON");
+    let index = compiler.compile(schema, &mut schemas).expect("a schema of ours compiles");
     schemas.validate(value, index).is_ok()
 }
 
@@ -55,9 +59,9 @@ fn fingered(text: &str, it: &Instrument, options: Options) -> (FingeringAnswer, 
 fn plain(report: &report::Report) -> String {
     let mut text = format!("{}\n{}\n", report.title, report.verdict);
     for section in &report.sections {
-        writeln!(text, "[{}]", section.heading).unwrap();
+        writeln!(text, "[{}]", section.heading).expect("a string takes text");
         for line in &section.lines {
-            writeln!(text, "  {line}").unwrap();
+            writeln!(text, "  {line}").expect("a string takes text");
         }
     }
     text

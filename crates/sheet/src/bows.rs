@@ -20,11 +20,11 @@ impl System<'_> {
             let owner = Owner::Span(note.event, next.event);
             let dots = crate::column::dots_width(note);
             let left = self.x(n).map_or_else(
-                || self.x(n + 1).unwrap_or(0) - 2200,
+                || self.comes_in(self.x(n + 1).unwrap_or(0) - 2200),
                 |x| x + head_width(note) + dots + 100,
             );
             let right = self.x(n + 1).map_or(self.placed.width - 150, |x| x - 100);
-            if right - left < 500 {
+            if right - left < 400 {
                 continue;
             }
             let count = note.heads.len();
@@ -62,16 +62,21 @@ impl System<'_> {
             let (left, right) = match (left, right) {
                 (Some(left), Some(right)) => (left, right),
                 (Some(left), None) => (left, (self.placed.width - 150, left.1)),
-                (None, Some(right)) => ((self.note_x[0] - 1500, right.1), right),
+                (None, Some(right)) => ((self.comes_in(self.note_x[0] - 1500), right.1), right),
                 (None, None) => {
                     let y = if over { -1000 } else { 5000 };
-                    ((self.note_x[0] - 1500, y), (self.placed.width - 150, y))
+                    ((self.comes_in(self.note_x[0] - 1500), y), (self.placed.width - 150, y))
                 }
             };
             if right.0 - left.0 > 600 {
                 self.slur(owner, left, right, over);
             }
         }
+    }
+
+    /// Where a bow begins that comes from the system before: clear of clef and signature.
+    fn comes_in(&self, x: i32) -> i32 {
+        self.bars.first().map_or(x, |first| x.max(first.left - 350))
     }
 
     /// Where a slur meets a note.

@@ -32,11 +32,14 @@ mod fill;
 mod header;
 mod heading;
 mod heads;
+mod html;
 mod ink;
 mod layout;
 mod options;
 mod over;
 mod paper;
+#[cfg(feature = "pdf")]
+mod pdf;
 mod plan;
 mod rich;
 mod row;
@@ -51,9 +54,12 @@ mod tuplets;
 mod under;
 mod value;
 
+pub use html::{Part, html};
 pub use ink::{Block, Ink, Mark, Owner, Point, Sheet};
 pub use layout::engrave;
 pub use options::{Flag, Options, Shape};
 pub use paper::Paper;
+#[cfg(feature = "pdf")]
+pub use pdf::{PdfError, missing, pdf};
 pub use row::{Cell, MOST_HOLES, Row};
 pub use svg::svg;

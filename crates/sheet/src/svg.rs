@@ -1,6 +1,6 @@
 //! A sheet as SVG: one self-contained picture.
 
-use crate::ink::{Ink, Mark, Owner, Sheet};
+use crate::ink::{Block, Ink, Mark, Owner, Sheet};
 use modewright_glyphs::{Glyph, text::Face};
 use std::collections::BTreeSet;
 use std::fmt::Write as _;
@@ -18,14 +18,30 @@ const EDGE: i32 = 500;
 #[must_use]
 pub fn svg(sheet: &Sheet) -> String {
     let height: i32 = sheet.blocks.iter().fold(0, |sum, b| sum.saturating_add(b.height));
-    let (w, h) = (sheet.width + 2 * EDGE, height.saturating_add(2 * EDGE));
     let mut out = String::with_capacity(40_000);
+    open(&mut out, sheet, height, "role=\"img\"");
+    about(&mut out, sheet);
+    definitions(&mut out, &sheet.blocks);
+    let mut top = 0_i32;
+    for block in &sheet.blocks {
+        self::block(&mut out, block, top);
+        top = top.saturating_add(block.height);
+    }
+    out.push_str("</svg>\n");
+    out
+}
+
+/// Opens a picture of a height, with more attributes.
+pub(crate) fn open(out: &mut String, sheet: &Sheet, height: i32, more: &str) {
+    let (w, h) = (sheet.width + 2 * EDGE, height.saturating_add(2 * EDGE));
     let space = u64::from(sheet.paper.space);
+    // Hundredths of a millimetre.
     let mm = |n: i32| u64::from(n.unsigned_abs()) * space / 10_000;
     let (width_mm, height_mm) = (mm(w), mm(h));
+    // Writing to a string cannot fail.
     let _ = writeln!(
         out,
-        "<svg xmlns=\"http://www.w3.org/2000/svg\" role=\"img\" \
+        "<svg xmlns=\"http://www.w3.org/2000/svg\" {more} \
          width=\"{}.{:02}mm\" height=\"{}.{:02}mm\" viewBox=\"{} {} {w} {h}\" \
          font-family=\"'Noto Sans','Liberation Sans',Arial,Helvetica,sans-serif\" \
          fill=\"currentColor\">",
@@ -36,15 +52,23 @@ pub fn svg(sheet: &Sheet) -> String {
         -EDGE,
         -EDGE,
     );
+}
+
+/// Title and description.
+pub(crate) fn about(out: &mut String, sheet: &Sheet) {
     out.push_str("<title>");
-    escape(&mut out, &sheet.title);
+    escape(out, if sheet.title.is_empty() { "Sheet music" } else { &sheet.title });
     out.push_str("</title>\n");
     if !sheet.description.is_empty() {
         out.push_str("<desc>");
-        escape(&mut out, &sheet.description);
+        escape(out, &sheet.description);
         out.push_str("</desc>\n");
     }
-    let marks = sheet.blocks.iter().flat_map(|block| &block.marks);
+}
+
+/// The paths of all signs that blocks use.
+pub(crate) fn definitions(out: &mut String, blocks: &[Block]) {
+    let marks = blocks.iter().flat_map(|block| &block.marks);
     let used: BTreeSet<Glyph> = marks
         .filter_map(|mark| match mark.ink {
             Ink::Glyph { glyph, .. } => Some(glyph),
@@ -56,17 +80,15 @@ pub fn svg(sheet: &Sheet) -> String {
         let _ = writeln!(out, "<path id=\"mw-{}\" d=\"{}\"/>", id(glyph), glyph.outline().path);
     }
     out.push_str("</defs>\n");
-    let mut top = 0;
-    for block in &sheet.blocks {
-        let _ = writeln!(out, "<g transform=\"translate(0 {top})\">");
-        for run in block.marks.chunk_by(|a, b| a.owner == b.owner) {
-            group(&mut out, run);
-        }
-        out.push_str("</g>\n");
-        top += block.height;
+}
+
+/// The marks of a block, so far down.
+pub(crate) fn block(out: &mut String, block: &Block, top: i32) {
+    let _ = writeln!(out, "<g transform=\"translate(0 {top})\">");
+    for run in block.marks.chunk_by(|a, b| a.owner == b.owner) {
+        group(out, run);
     }
-    out.push_str("</svg>\n");
-    out
+    out.push_str("</g>\n");
 }
 
 /// The number of a sign in the picture.

@@ -19,6 +19,7 @@ pub(crate) fn run() -> ExitCode {
     let mut stages = Stages::new();
     stages.run("one core", || speed(&setup::python()?));
     stages.run("beside music21", || beside(&setup::python()?));
+    stages.run("fit", fit);
     stages.run("fingering", fingering);
     stages.run("memory", || budgets::memory(&setup::python()?, &modewright()?));
     stages.finish()
@@ -64,6 +65,16 @@ fn beside(python: &Path) -> Found {
         theirs / ours,
         sample.len()
     ))
+}
+
+/// Ranking every height of a tune of 64 bars on one instrument.
+fn fit() -> Found {
+    let budget = &books::json("tests/budgets.json")?["fit"];
+    let target = books::number(budget, "target_milliseconds")?;
+    let instrument = budget["instrument"].as_str().unwrap_or_default();
+    let seconds = budgets::seconds(&budgets::fit_program()?, Some(Path::new(instrument)))?;
+    let word = if seconds * 1e3 <= target { "met" } else { "NOT met" };
+    Ok(format!("{:.3} ms on {instrument}; target {target} ms {word}", seconds * 1e3))
 }
 
 fn book(python: &Path) -> Result<Book, Stop> {

@@ -90,6 +90,7 @@ fn App() -> Html {
                     { parts::about_text(&state.text, &page, &node) }
                     if let Some(view) = &page.staff {
                         <parts::StaffPlace analysis={analysis.clone()} view={view.clone()} rows={state.rows}
+                            player={state.player.clone()}
                             pointed={state.pointed} act={act.clone()} />
                     }
                 </div>
@@ -98,6 +99,8 @@ fn App() -> Html {
                     <h2 id="mode">{ labels::MODE }</h2>
                     { parts::mode(&page, &act) }
                 </section>
+                <parts::InstrumentPlace analysis={analysis.clone()} player={state.player.clone()}
+                    files={files.clone()} act={act.clone()} />
             </main>
             <footer><p>{ labels::RIGHTS }</p></footer>
         </div>

@@ -121,6 +121,23 @@ impl Files {
         input.set_value("");
     }
 
+    /// Opens a file of instruments.
+    pub(crate) fn open_instrument(&self, event: &Event) {
+        let input = event.target().and_then(|t| t.dyn_into::<HtmlInputElement>().ok());
+        let Some(input) = input else { return };
+        let file = input.files().and_then(|files| files.get(0));
+        input.set_value("");
+        let (act, Some(file)) = (self.act.clone(), file) else { return };
+        let name: Rc<str> = file.name().into();
+        wasm_bindgen_futures::spawn_local(async move {
+            let text = JsFuture::from(file.text()).await.ok().and_then(|text| text.as_string());
+            act.emit(match text {
+                Some(text) => Action::OwnInstruments { name, text: text.into() },
+                None => Action::Refuse(name, Refused::Unreadable),
+            });
+        });
+    }
+
     fn open(&self, file: File) {
         let act = self.act.clone();
         let name: Rc<str> = file.name().into();

@@ -1,8 +1,9 @@
 //! The count before the first note.
 
 use super::beats::{Beats, whole};
+use super::fit::{BarFit, bar_places};
 use super::syllable::{Syllable, System};
-use crate::{Length, Metre};
+use crate::{Length, Metre, Tune};
 
 /// What is said before the first note.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -90,6 +91,14 @@ pub fn count_in(metre: Metre, pickup: Length, bars: u32, system: System) -> Opti
         length,
         first_note: beats.syllable(first_beat, inside, false),
     })
+}
+
+/// The count-in for a tune as it begins: see [`count_in`].
+#[must_use]
+pub fn tune_count_in(tune: &Tune, bars: u32, system: System) -> Option<CountIn> {
+    let is_pickup = bar_places(tune).first()?.fit == BarFit::Pickup;
+    let pickup = if is_pickup { tune.bars.first()?.length } else { Length::ZERO };
+    count_in(tune.bars.first()?.metre, pickup, bars, system)
 }
 
 /// The beats of the metre, whatever words are said, from nothing up to a length.

@@ -175,6 +175,9 @@ pub struct FitWords {
 const ELSEWHERE: usize = 3;
 /// The most heights that are told in words.
 const HEIGHTS: usize = 4;
+/// How much more than the best a height may cost to be told in words: as much as a move of a
+/// whole octave by semitones.
+const NEAR: u32 = 120;
 
 impl FitAnswer {
     /// Asks where a tune lies on an instrument; `others` are asked where it stands, if this one
@@ -232,7 +235,9 @@ impl FitWords {
             let missing = words::missing_notes(here, &found.notes);
             missing.into_iter().chain(words::awkward_notes(here, &found.notes)).collect()
         });
-        let whole = found.candidates.iter().filter(|c| c.is_whole()).take(HEIGHTS);
+        let best = found.candidates.first().map_or(0, |best| best.cost);
+        let near = |c: &&Candidate| c.is_whole() && c.cost <= best.saturating_add(NEAR);
+        let whole = found.candidates.iter().filter(near).take(HEIGHTS);
         let names: Vec<String> =
             places.iter().filter(|p| p.missing == 0).map(|p| p.name.clone()).collect();
         let nearest = places.first().map(|p| p.name.as_str());

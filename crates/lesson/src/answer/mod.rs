@@ -5,12 +5,16 @@
 //! C). A value that cannot honestly be given is `null`. The JSON Schema is in
 //! `tests/schema/`.
 
+mod count;
 mod find;
 mod fingering;
 mod fit;
 mod instruments;
 mod scale;
 
+pub use count::{
+    BarAnswer, CountAnswer, CountEventAnswer, CountInAnswer, PaceAnswer, SystemAnswer,
+};
 pub use find::{
     EvidenceAnswer, FindAnswer, KeyAnswer, NoteAnswer, OpenAnswer, PlaceAnswer, ProblemAnswer,
     RankedAnswer, SpanAnswer, StrainAnswer, VariantAnswer, WordsAnswer, WrittenAnswer,

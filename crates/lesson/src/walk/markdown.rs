@@ -127,10 +127,12 @@ fn numbers(label: &str) -> Option<(u32, u32)> {
 /// Signs that mean something in Markdown, and in pages made from it.
 const SIGNS: [char; 9] = ['\\', '*', '_', '`', '<', '>', '[', ']', '#'];
 
-/// Text that Markdown takes as it stands: signs escaped, control signs and line ends as blanks.
+/// Text that Markdown takes as it stands: signs escaped, control signs and line ends as blanks,
+/// and without signs that turn the direction of all that follows.
 fn escaped(text: &str) -> String {
+    let turns = |c: char| matches!(c, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}');
     let mut out = String::with_capacity(text.len());
-    for c in text.chars() {
+    for c in text.chars().filter(|c| !turns(*c)) {
         if SIGNS.contains(&c) {
             out.push('\\');
         }

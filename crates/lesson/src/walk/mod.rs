@@ -110,6 +110,21 @@ pub fn walk(tune: &Tune, finding: &Finding, words: &Wording, options: &WalkOptio
     Walk { title: title.unwrap_or_else(|| words.say("title.none", &[])), sections }
 }
 
+impl Walk {
+    /// Numbers of bars that the words speak of and the tune does not have, each once, ascending.
+    /// Edited words may belong to an older state of the tune.
+    #[must_use]
+    pub fn bars_not_in(&self, tune: &Tune) -> Vec<u32> {
+        let last = tune.bars.iter().map(|bar| bar.number).max().unwrap_or(0);
+        let told = self.sections.iter().flat_map(|section| &section.paragraphs);
+        let ends = told.filter_map(|paragraph| paragraph.bars).flat_map(|(from, to)| [from, to]);
+        let mut missing: Vec<u32> = ends.filter(|number| *number > last).collect();
+        missing.sort_unstable();
+        missing.dedup();
+        missing
+    }
+}
+
 /// Everything that is told from.
 struct Facts<'a> {
     tune: &'a Tune,

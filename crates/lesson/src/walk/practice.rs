@@ -18,7 +18,11 @@ pub(super) fn section(facts: &Facts<'_>) -> Section {
         let (pace, source) = Pace::of(facts.tune);
         let value = facts.options.values.name(words, pace.beat, false);
         let number = pace.per_minute.to_string();
+        let bar = facts.tune.metre.bar_length();
         steps.push(match value {
+            _ if source == PaceSource::Number && Some(pace.beat) == bar => {
+                words.say("practice.whole-bars", &[("pace", &number)])
+            }
             Some(value) if source == PaceSource::Number => {
                 words.say("practice.whole", &[("value", &value), ("pace", &number)])
             }

@@ -3,7 +3,7 @@
 use super::wording::capital;
 use super::{Facts, Paragraph, Section};
 use crate::words::about_middle_c;
-use modewright_core::count::{BarFit, count_in};
+use modewright_core::count::{BarFit, tune_count_in};
 use modewright_core::find::Verdict;
 use modewright_core::{Key, Length, MetreKind, Mode, Pitch};
 
@@ -136,10 +136,8 @@ fn metre(facts: &Facts<'_>) -> String {
 }
 
 fn counting_in(facts: &Facts<'_>) -> Option<String> {
-    let first = facts.tune.bars.first()?;
     let is_pickup = facts.places.first()?.fit == BarFit::Pickup;
-    let pickup = if is_pickup { first.length } else { Length::ZERO };
-    let found = count_in(facts.tune.metre, pickup, 1, facts.options.count.system)?;
+    let found = tune_count_in(facts.tune, 1, facts.options.count.system)?;
     let (count, on) = (found.text(), found.first_note.to_string());
     let key = if is_pickup { "count.pickup" } else { "count.full" };
     Some(facts.words.say(key, &[("count", &count), ("on", &on)]))

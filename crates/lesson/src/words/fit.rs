@@ -34,14 +34,14 @@ pub fn fit_verdict(found: &Fit, instrument: &Instrument) -> String {
         Some(key) => format!("In {}, {}, every note is there", key_name(key), way_up(c.by)),
         None => format!("Moved {}, every note is there", way_up(c.by)),
     };
-    let not = format!("It does not lie on the {name} as it stands.");
+    let not = format!("It does not lie on {name} as it stands.");
     match found.verdict() {
         Verdict::NoNotes => "No note sounds here, so there is nothing to play.".to_owned(),
         Verdict::AsWritten => {
             let here = match found.as_written().map(|c| c.awkward.len()) {
-                None | Some(0) => format!("It lies on the {name} as it stands."),
+                None | Some(0) => format!("It lies on {name} as it stands."),
                 Some(_) => {
-                    format!("Every note is on the {name} as it stands, and some are awkward.")
+                    format!("Every note is on {name} as it stands, and some are awkward.")
                 }
             };
             match found.better() {
@@ -55,14 +55,14 @@ pub fn fit_verdict(found: &Fit, instrument: &Instrument) -> String {
         },
         Verdict::Folded => match found.by_folding() {
             Some(near) => format!(
-                "At no height are all its notes on the {name}. It comes near {}: {}.",
+                "At no height are all its notes on {name}. It comes near {}: {}.",
                 place(near),
                 folding(near, found)
             ),
             None => not,
         },
         Verdict::Nowhere => {
-            format!("The tune does not lie on the {name}, however far it is moved.")
+            format!("The tune does not lie on {name}, however far it is moved.")
         }
     }
 }
@@ -119,7 +119,7 @@ pub fn height(candidate: &Candidate, notes: &[TuneNote]) -> String {
     }
     let minded: Vec<String> = missing_notes(candidate, notes)
         .into_iter()
-        .chain(awkward_notes(candidate, notes))
+        .chain(awkward_in_short(candidate, notes))
         .chain(
             candidate
                 .reasons
@@ -147,6 +147,26 @@ pub fn awkward_notes(candidate: &Candidate, notes: &[TuneNote]) -> Vec<String> {
             Awkwardness::Hard => "is hard to sound or to tune",
         };
         format!("{} in {places} {why}", pitch_name(awkward.pitch))
+    });
+    told.collect()
+}
+
+/// Awkward notes in short, a piece for each kind: "3 notes need half-covered holes (F4 and F5)".
+fn awkward_in_short(candidate: &Candidate, notes: &[TuneNote]) -> Vec<String> {
+    let kinds = [
+        (Awkwardness::HalfHole, "need half-covered holes"),
+        (Awkwardness::Bend, "need bent reeds"),
+        (Awkwardness::Hard, "need care to sound or to be in tune"),
+    ];
+    let told = kinds.into_iter().filter_map(|(kind, need)| {
+        let these = candidate.awkward.iter().filter(|a| a.why == kind);
+        let names: Vec<String> = these.clone().map(|a| pitch_name(a.pitch)).collect();
+        let count: u32 = these.filter_map(|a| Some(notes.get(a.note)?.count)).sum();
+        match count {
+            0 => None,
+            1 => Some(format!("1 note {} ({})", need.replacen("need ", "needs ", 1), list(&names))),
+            _ => Some(format!("{count} notes {need} ({})", list(&names))),
+        }
     });
     told.collect()
 }
@@ -188,20 +208,32 @@ pub fn which_pitch(instrument: &Instrument) -> String {
     let name = called(&instrument.name);
     let shift = instrument.to_sounding();
     if shift == Interval::UNISON {
-        return format!("Pitches are as written, and sound so on the {name}.");
+        return format!("Pitches are as written, and sound so on {name}.");
     }
     let side = if shift.semitones() > 0 { "higher" } else { "lower" };
     let way = way_up(shift.abs());
     let size = way.strip_prefix("up ").unwrap_or(&way);
-    format!("Pitches are as written; on the {name} they sound {size} {side}.")
+    format!("Pitches are as written; on {name} they sound {size} {side}.")
 }
 
-/// An instrument's name as a sentence has it: what follows a comma stands in brackets.
+/// An instrument's name as a sentence has it: with its article, and what follows a comma in
+/// brackets.
+///
+/// # Examples
+///
+/// ```
+/// use modewright_lesson::words::called;
+///
+/// assert_eq!(called("fiddle, first position"), "the fiddle (first position)");
+/// // What is somebody's needs no article.
+/// assert_eq!(called("my voice"), "my voice");
+/// ```
 #[must_use]
 pub fn called(name: &str) -> String {
+    let article = if name.starts_with("my ") || name.starts_with("our ") { "" } else { "the " };
     match name.split_once(", ") {
-        Some((name, more)) => format!("{name} ({more})"),
-        None => name.to_owned(),
+        Some((name, more)) => format!("{article}{name} ({more})"),
+        None => format!("{article}{name}"),
     }
 }
 
@@ -213,10 +245,10 @@ pub fn elsewhere(whole: &[String], nearest: Option<&str>) -> Option<String> {
     match (whole.as_slice(), nearest.map(called)) {
         ([], None) => None,
         ([], Some(name)) => {
-            Some(format!("No other size or instrument plays all of it; the {name} comes nearest."))
+            Some(format!("No other size or instrument plays all of it; {name} comes nearest."))
         }
-        ([one], _) => Some(format!("The {one} plays it where it stands.")),
-        (several, _) => Some(format!("Where it stands it is played by the {}.", list(several))),
+        ([one], _) => Some(format!("Where it stands it is played by {one}.")),
+        (several, _) => Some(format!("Where it stands it is played by {}.", list(several))),
     }
 }
 

@@ -13,6 +13,7 @@ mod key;
 mod list;
 mod moving;
 mod names;
+mod output;
 mod pointed;
 mod problem;
 mod range;
@@ -35,8 +36,9 @@ pub use instrument::{
 pub(crate) use key::changed;
 pub use key::{compared, key_name, mode_name, note, signature, story};
 pub use list::list;
-pub use moving::{missing_notes, moved, not_all_there, unmoved, way_up};
+pub use moving::{missing_notes, moved, not_a_distance, not_all_there, unmoved, way_up};
 pub use names::NoteNames;
+pub use output::{bar_not_there, no_such_tune, no_tempo, too_long, unknown_output};
 pub use pointed::pointed;
 pub use problem::{Advice, problem, source_error};
 pub(crate) use range::about_middle_c;

@@ -53,6 +53,10 @@ pub fn way_up(by: Interval) -> String {
 pub fn moved(moved: &Moved) -> Vec<String> {
     let way = way_up(moved.by);
     let mut said = vec![match moved.keys {
+        Some((from, _)) if moved.by == Interval::UNISON => {
+            format!("{} stays where it stands.", key_name(from))
+        }
+        None if moved.by == Interval::UNISON => "The tune stays where it stands.".to_owned(),
         Some((from, to)) if from == to => format!("{} stays, {way}.", key_name(from)),
         Some((from, to)) => format!("{} becomes {}, {way}.", key_name(from), key_name(to)),
         None => format!("The tune moves {way}."),
@@ -88,7 +92,7 @@ pub fn not_all_there(
     });
     let told: Vec<String> = told.collect();
     let name = super::called(&instrument.name);
-    let message = format!("not all of it is on the {name}: {}", list(&told));
+    let message = format!("not all of it is on {name}: {}", list(&told));
     let hint = if !folded && there.is_foldable() {
         "--fold takes such notes into another octave".to_owned()
     } else {
@@ -118,6 +122,17 @@ const fn why_missing(missing: &Missing) -> &'static str {
         Why::Above => "lies above the highest note",
         Why::Absent => "is not among its notes",
         Why::Unconfirmed => "has no confirmed way to play it",
+    }
+}
+
+/// Text that should say how far to move, and a way out.
+#[must_use]
+pub fn not_a_distance(text: &str) -> Advice {
+    let shown: String = text.chars().take(40).collect();
+    Advice {
+        message: format!("`{shown}` does not say how far to move"),
+        hint: "write semitones, like 2 or -5, or an interval, like M3 or -P4; an octave is 12"
+            .to_owned(),
     }
 }
 

@@ -4,6 +4,7 @@
 use crate::analysis::Analysis;
 use crate::effects;
 use crate::labels;
+use crate::player::Player;
 use crate::state::{Action, Rows};
 use crate::view::{StaffView, staff_picture};
 use gloo_timers::callback::Timeout;
@@ -19,6 +20,7 @@ pub(crate) struct StaffPlaceProps {
     pub(crate) analysis: Rc<Analysis>,
     pub(crate) view: StaffView,
     pub(crate) rows: Rows,
+    pub(crate) player: Player,
     pub(crate) pointed: Option<usize>,
     pub(crate) act: Callback<Action>,
 }
@@ -28,6 +30,7 @@ impl PartialEq for StaffPlaceProps {
         Rc::ptr_eq(&self.analysis, &other.analysis)
             && self.view == other.view
             && self.rows == other.rows
+            && self.player == other.player
             && self.pointed == other.pointed
             && self.act == other.act
     }
@@ -40,11 +43,13 @@ pub(crate) fn StaffPlace(props: &StaffPlaceProps) -> Html {
     let width = effects::use_width(&node);
     {
         let (picture, analysis, rows) = (picture.setter(), props.analysis.clone(), props.rows);
-        let asked = (Rc::as_ptr(&props.analysis) as usize, rows, width);
+        let player = props.player.clone();
+        let asked =
+            (Rc::as_ptr(&props.analysis) as usize, rows, player.id.clone(), player.style, width);
         use_effect_with(asked, move |_| {
             let pause = Timeout::new(PAUSE, move || {
                 if width > 0 {
-                    picture.set(staff_picture(&analysis, rows, width).into());
+                    picture.set(staff_picture(&analysis, rows, &player, width).into());
                 }
             });
             move || drop(pause)

@@ -1,5 +1,6 @@
 //! From what the engine found and what the reader did to what is shown. Plain data, no browser.
 
+mod instrument;
 mod list;
 mod problem;
 mod range;
@@ -10,6 +11,7 @@ mod tests;
 mod trial;
 mod wheel;
 
+pub use instrument::{HeightView, InstrumentView, instrument};
 pub use list::ListView;
 pub use problem::ProblemView;
 pub use range::RangeView;
