@@ -43,6 +43,20 @@ fn fraction(syllable: Syllable) -> Option<&'static str> {
     })
 }
 
+/// The beat that a note falls on and how far into it, as music21 has it. It feels 3/8 in one,
+/// where we count three (both are usual, by speed): its one beat is cut into three here.
+fn beat(metre: &str, note: &Value) -> (u32, String) {
+    let beat = u32::try_from(note[1].as_u64().unwrap()).unwrap();
+    let inside = length(&note[2]);
+    if metre != "3/8" {
+        return (beat, inside.to_string());
+    }
+    let thirds = inside.times(3, 1).unwrap();
+    let whole = thirds.numerator() / thirds.denominator();
+    let rest = thirds.minus(Length::new(whole, 1).unwrap()).unwrap();
+    (3 * (beat - 1) + whole + 1, rest.to_string())
+}
+
 #[test]
 fn every_note_falls_on_the_same_beat() {
     let data = json("reference/counting/music21.json");
@@ -65,12 +79,12 @@ fn every_note_falls_on_the_same_beat() {
                     if !struck {
                         continue;
                     }
-                    let note = notes.next().unwrap();
+                    let (beat, inside) = beat(name, notes.next().unwrap());
                     // A beat that is held is said before what is struck inside it, so the last
                     // number is the beat of the note.
-                    assert_eq!(Some(u64::from(number)), note[1].as_u64(), "{name}: {}", bar.text());
+                    assert_eq!(number, beat, "{name}: {}", bar.text());
                     match fraction(*syllable) {
-                        Some(found) => assert_eq!(found, note[2], "{name}: {}", bar.text()),
+                        Some(found) => assert_eq!(found, inside, "{name}: {}", bar.text()),
                         None => wordless += 1,
                     }
                     compared += 1;

@@ -29,7 +29,7 @@ fn texts() -> impl Iterator<Item = &'static str> {
 fn answer(text: &str, instrument: &str) -> (FitAnswer, report::Report) {
     let text = split(text).next().unwrap_or_default();
     let tune = read(&text, &ReadOptions::default()).tune;
-    let it = builtin::find(instrument).unwrap();
+    let it = builtin::find(instrument).expect("a built-in instrument");
     let answer = FitAnswer::new("test", &tune, &find(&tune), it, builtin::all());
     let page = report::fit(&tune, &answer);
     (answer, page)

@@ -19,6 +19,7 @@ pub(crate) fn run() -> ExitCode {
     let mut stages = Stages::new();
     stages.run("one core", || speed(&setup::python()?));
     stages.run("beside music21", || beside(&setup::python()?));
+    stages.run("sound", sound);
     stages.run("fit", fit);
     stages.run("fingering", fingering);
     stages.run("memory", || budgets::memory(&setup::python()?, &modewright()?));
@@ -65,6 +66,23 @@ fn beside(python: &Path) -> Found {
         theirs / ours,
         sample.len()
     ))
+}
+
+/// A minute of sound in each voice.
+fn sound() -> Found {
+    let budget = &books::json("tests/budgets.json")?["sound"];
+    let target = books::number(budget, "target_milliseconds_per_minute")?;
+    let report = capture(Command::new(budgets::sounds()?).arg("seconds")).map_err(Stop::Failed)?;
+    print!("{report}");
+    let mut worst: f64 = 0.0;
+    for line in report.lines() {
+        let words: Vec<&str> = line.split_whitespace().collect();
+        let seconds = words.iter().position(|word| *word == "seconds");
+        let number = seconds.and_then(|at| words.get(at.checked_sub(1)?)?.parse::<f64>().ok());
+        worst = worst.max(number.ok_or_else(|| Stop::failed(format!("no seconds in: {line}")))?);
+    }
+    let word = if worst > 0.0 && worst * 1e3 <= target { "met" } else { "NOT met" };
+    Ok(format!("{:.1} ms for a minute of sound; target {target} ms {word}", worst * 1e3))
 }
 
 /// Ranking every height of a tune of 64 bars on one instrument.

@@ -130,6 +130,22 @@ pub(crate) fn instructions() -> Found {
     if per_tune > 0.0 && per_tune <= ceiling { Ok(found) } else { Err(Stop::failed(found)) }
 }
 
+/// The small program that renders a minute of sound, for counting and timing.
+pub(crate) fn sounds() -> Result<PathBuf, Stop> {
+    build("sounds", &["bench", "--no-run", "--package", "modewright-tests", "--bench", "sounds"])
+}
+
+/// Instructions that a second of sound takes, of a minute of the invented sample.
+pub(crate) fn sound_instructions() -> Found {
+    let budget = &books::json("tests/budgets.json")?["sound"];
+    let ceiling = books::number(budget, "instructions_per_second")?;
+    let valgrind = setup::program("valgrind")?;
+    let per_second = per_pass(&valgrind, &sounds()?, &[])? / 60.0;
+    let found = format!("{per_second:.0} instructions per second of sound of {ceiling}");
+    println!("{found}");
+    if per_second > 0.0 && per_second <= ceiling { Ok(found) } else { Err(Stop::failed(found)) }
+}
+
 /// The small program that ranks the heights of a long tune on an instrument.
 pub(crate) fn fit_program() -> Result<PathBuf, Stop> {
     build("fit", &["bench", "--no-run", "--package", "modewright-tests", "--bench", "fit"])

@@ -1,7 +1,8 @@
 //! The ranking against a slow and plain one, and its laws, on random tunes and instruments.
 
 use super::*;
-use crate::instrument::{Certainty, Costs, Style};
+use crate::instrument::{Certainty, Costs, Ease, Style, Way};
+use crate::transpose::Transposition;
 use crate::tune::{Sound, Span, TuneBuilder, WrittenKey};
 use crate::{Length, Mode, PitchClass, Spelling};
 use proptest::prelude::*;
