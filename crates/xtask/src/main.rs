@@ -27,7 +27,7 @@ cargo xtask COMMAND
 
   test     everything that CI runs: format, lints, docs, tests, tune books, budgets, the page
   corpus   read every tune of the tune books with the real command and report on it
-  bench    figures: tunes per second, beside music21, fingering, peak memory on 100 000 tunes
+  bench    figures: tunes per second, beside music21, fit and fingering, peak memory on 100 000 tunes
   build    build the page into dist/
   serve    build the page and serve it at an address of this machine
   browser  build the page and check it in Debian's Chromium; needs Node
