@@ -29,7 +29,7 @@ cargo xtask COMMAND
   test     everything that CI runs: format, lints, docs, tests, tune books, budgets, the page
   corpus   read every tune of the tune books with the real command and report on it; move each
            by twelve intervals and read it again
-  bench    figures: tunes per second, beside music21, fit on one instrument, peak memory on
+  bench    figures: tunes per second, beside music21, fit, fingering, sheets, sound, peak memory on
            100 000 tunes
   build    build the page into dist/
   serve    build the page and serve it at an address of this machine

@@ -111,14 +111,8 @@ pub fn fingering(of: &FingeredTune<'_>, problems: &[Problem]) -> Report {
     }
     add("levers", plan.levers.as_ref().map(words::levers).unwrap_or_default());
     add("bars", bars(of));
-    if let Some(home) = of.home
-        && !of.harmony.is_empty()
-    {
-        let line = format!(
-            "In brackets: notes of the chord of {} that the free hand can add, with the bellows going the same way.",
-            words::key_name(home)
-        );
-        add("harmony", vec![line]);
+    if let Some(home) = of.home {
+        add("harmony", vec![words::harmonies(home, of.harmony.is_empty())]);
     }
     add("signs", words::legend(it));
     let told = problems.iter().map(ProblemAnswer::new).map(|p| {

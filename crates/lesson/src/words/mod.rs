@@ -25,7 +25,7 @@ pub use degree::{ordinal, role};
 pub use evidence::evidence;
 pub(crate) use finding::in_hundred;
 pub use finding::{agreement, headline, how_sure, open, strains, unsaid, variants};
-pub use fingering::{cost, difficulty, harmony, levers, missing, playable};
+pub use fingering::{cost, difficulty, harmonies, harmony, levers, missing, playable};
 pub use fit::{
     awkward_notes, called, elsewhere, fit_verdict, folding, height, place, reason, which_pitch,
 };
