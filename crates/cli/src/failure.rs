@@ -20,10 +20,33 @@ pub(crate) enum Failure {
         /// Why not.
         error: io::Error,
     },
+    /// A file that is not what it should be.
+    Content {
+        /// Its name.
+        path: PathBuf,
+        /// What is wrong, and a way out.
+        advice: Advice,
+    },
     /// Nothing to read in the folders that were named.
     NoTunes {
         /// The folder.
         path: PathBuf,
+    },
+    /// A file has fewer tunes than the one that is asked for.
+    NoSuchTune {
+        /// The name of the source.
+        name: String,
+        /// The tune that is asked for, from 1.
+        place: usize,
+        /// How many there are.
+        count: usize,
+    },
+    /// A file cannot be written.
+    Write {
+        /// Its name.
+        path: PathBuf,
+        /// Why not.
+        error: io::Error,
     },
     /// The answer could not be printed.
     Output(io::Error),
@@ -49,9 +72,20 @@ impl fmt::Display for Failure {
                 };
                 (format!("{}: {}", path.display(), plain(error)), hint.to_owned())
             }
+            Self::Content { path, advice } => {
+                (format!("{}: {}", path.display(), advice.message), advice.hint.clone())
+            }
             Self::NoTunes { path } => (
                 format!("{}: no tune files in this folder", path.display()),
                 "tune files end in .abc or .txt; any other file can be named itself".to_owned(),
+            ),
+            Self::NoSuchTune { name, place, count } => {
+                let advice = modewright_lesson::words::no_such_tune(name, *place, *count);
+                (advice.message, advice.hint)
+            }
+            Self::Write { path, error } => (
+                format!("{} cannot be written: {}", path.display(), plain(error)),
+                "name a file in a folder that is there; what stood in it is untouched".to_owned(),
             ),
             Self::Output(error) => (format!("cannot print the answer: {error}"), String::new()),
         };
@@ -67,7 +101,8 @@ impl fmt::Display for Failure {
 fn plain(error: &io::Error) -> String {
     match error.kind() {
         io::ErrorKind::NotFound => "there is no such file or folder".to_owned(),
-        io::ErrorKind::PermissionDenied => "it may not be read".to_owned(),
+        io::ErrorKind::PermissionDenied => "permission denied".to_owned(),
+        io::ErrorKind::IsADirectory => "it is a folder".to_owned(),
         _ => error.to_string(),
     }
 }

@@ -1,13 +1,23 @@
 //! The `modewright` command: dispatch, call, print. It decides nothing about music.
 
 mod args;
+mod count;
 mod failure;
 mod find;
+mod fingering;
+mod fit;
 mod input;
+mod instruments;
+mod lesson;
 mod lines;
+mod output;
 mod paint;
 mod progress;
 mod scale;
+mod sound;
+mod told_args;
+mod transpose;
+mod tunes;
 
 use args::{Args, Command};
 use clap::Parser;
@@ -18,7 +28,14 @@ fn main() -> ExitCode {
     let args = Args::parse();
     let outcome = match &args.command {
         Command::Find(find) => find::run(find),
+        Command::Transpose(transpose) => transpose::run(transpose),
+        Command::Fit(fit) => fit::run(fit),
         Command::Scale(scale) => scale::run(scale),
+        Command::Count(count) => count::run(count),
+        Command::Lesson(lesson) => lesson::run(lesson),
+        Command::Sound(sound) => sound::run(sound),
+        Command::Instruments(instruments) => instruments::run(instruments),
+        Command::Fingering(fingering) => fingering::run(fingering),
     };
     match outcome {
         Ok(code) => code,

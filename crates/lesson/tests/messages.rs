@@ -134,6 +134,7 @@ fn impossible_theory() {
         not_a("length"),
         not_a("metre"),
         not_a("interval"),
+        not_a("fret"),
     ] {
         let advice = words::theory_error(&error);
         writeln!(

@@ -10,6 +10,7 @@ mod budgets;
 mod corpus;
 mod finding;
 mod fit;
+mod glyphs;
 mod measure;
 mod page;
 mod place;
@@ -33,6 +34,7 @@ cargo xtask COMMAND
   fit      rebuild the table of weights from the tune books, byte for byte, and print its figures
   evaluate how good the finder is, per book and mode, and its surest mistakes; minutes long
   cross    judge every tune by weights that were fitted without it
+  glyphs   rebuild the music signs and the text font from the packages they come from; needs npm
   help     this text
 
 Set-up is part of each command: a Python environment under target/ with pinned packages, and
@@ -59,6 +61,7 @@ fn main() -> ExitCode {
         Some("fit") => fit::weights(),
         Some("evaluate") => fit::evaluate(),
         Some("cross") => fit::cross(),
+        Some("glyphs") => glyphs::run(),
         None | Some("help" | "--help" | "-h") => {
             print!("{HELP}");
             ExitCode::SUCCESS

@@ -13,9 +13,13 @@ pub(crate) fn all() -> ExitCode {
     stages.run("docs", docs);
     stages.run("tests", tests);
     stages.run("tune books", tune_books);
+    stages.run("transposing", || corpus::transposed(&setup::python()?));
     stages.run("finding", finding::check);
     stages.run("memory", || budgets::memory(&setup::python()?, &modewright()?));
     stages.run("instructions", budgets::instructions);
+    stages.run("sound", budgets::sound_instructions);
+    stages.run("fit", budgets::fit_instructions);
+    stages.run("fingering", budgets::fingering_instructions);
     page::check(&mut stages);
     stages.finish()
 }
@@ -24,6 +28,7 @@ pub(crate) fn all() -> ExitCode {
 pub(crate) fn books() -> ExitCode {
     let mut stages = Stages::new();
     stages.run("tune books", tune_books);
+    stages.run("transposing", || corpus::transposed(&setup::python()?));
     stages.finish()
 }
 
