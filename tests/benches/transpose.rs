@@ -2,7 +2,8 @@
 //!
 //! `transpose books FILE…` fails at the first tune whose new text does not read as the moved
 //! tune, whose pitches do not move by the semitones asked for, or whose text changes beyond the
-//! letters of notes, keys and chord signs. `cargo xtask` calls it.
+//! letters of notes, keys and chord signs. `cargo xtask` calls it. `transpose notes FILE…` prints
+//! the notes of tunes as JSON, for `tests/reference/make_music21_moves.py`.
 
 use modewright_core::Tune;
 use modewright_core::transpose::Transposition;
@@ -17,8 +18,9 @@ fn main() -> ExitCode {
     match words.as_slice() {
         [] => books(&[modewright_tests::path("fixtures/speed.abc").display().to_string()]),
         ["books", files @ ..] => books(files),
+        ["notes", files @ ..] => notes(files),
         _ => {
-            eprintln!("transpose books FILE…");
+            eprintln!("transpose books FILE…, or transpose notes FILE…");
             ExitCode::from(2)
         }
     }
@@ -61,6 +63,23 @@ fn books<S: AsRef<str>>(files: &[S]) -> ExitCode {
     }
     eprintln!("{} moved texts are not what they should be", count.refused.len());
     ExitCode::FAILURE
+}
+
+/// Prints title and pitches of every tune.
+fn notes<S: AsRef<str>>(files: &[S]) -> ExitCode {
+    let mut tunes = Vec::new();
+    for file in files {
+        let bytes = std::fs::read(file.as_ref()).unwrap_or_else(|e| panic!("{e}"));
+        for text in Splitter::new(bytes.as_slice()) {
+            let text = text.unwrap_or_else(|e| panic!("{}: {e:?}", file.as_ref()));
+            let tune = read(&text, &ReadOptions::default()).tune;
+            let names: Vec<String> = tune.soundings().map(|s| s.pitch.to_string()).collect();
+            let title = tune.header.titles.first().cloned();
+            tunes.push(serde_json::json!({ "title": title, "notes": names.join(" ") }));
+        }
+    }
+    println!("{}", serde_json::Value::from(tunes));
+    ExitCode::SUCCESS
 }
 
 /// Moves a tune by every number of semitones from five down to six up.

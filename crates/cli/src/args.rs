@@ -1,6 +1,6 @@
 //! The arguments, and the help that teaches them.
 
-use crate::told_args::{CountArgs, LessonArgs, TextArgs};
+use crate::told_args::{CountArgs, LessonArgs, SoundArgs, TextArgs};
 use clap::{Args as ClapArgs, Parser, Subcommand};
 use std::path::PathBuf;
 
@@ -12,7 +12,12 @@ Examples:
   modewright find tune.abc                 home note, mode and range of a tune, with the reasons
   echo \"D E F# G A B c# d\" | modewright find -     letters, as people type them in a message
   modewright find books/ --csv > books.csv        a folder of tune books as a table
+  modewright fit tune.abc --on tin-whistle-d      in which key it lies best on a whistle
+  modewright transpose tune.abc --to D     the tune in D, as ABC
   modewright scale \"E dorian\"              its notes, and the modes related to it
+  modewright count tune.abc                what is said under every note
+  modewright lesson tune.abc -o walk.md    the tune told bar by bar, for you to edit
+  modewright sound tune.abc -o tune.wav    the tune to listen to, after a bar of count-in
   modewright instruments                   the instruments it knows
   modewright fingering tune.abc --on anglo-20-c-g   which button plays each note
 
@@ -30,12 +35,18 @@ pub(crate) struct Args {
 pub(crate) enum Command {
     /// Find home note, mode, lowest and highest note of tunes
     Find(FindArgs),
+    /// Move tunes to another key or octave, or to where an instrument plays them, as ABC
+    Transpose(TransposeArgs),
+    /// Rank the keys and octaves in which tunes lie on an instrument
+    Fit(FitArgs),
     /// Show a scale: its notes, its signature, and the modes related to it
     Scale(ScaleArgs),
     /// Count tunes: the word that is said under every note
     Count(CountArgs),
     /// Put a tune on paper with rows under its notes, and tell it bar by bar
     Lesson(LessonArgs),
+    /// Play a tune, or scales to compare, into a sound file
+    Sound(SoundArgs),
     /// List the instruments, or show one with all its notes
     Instruments(InstrumentsArgs),
     /// Say which button, hole, string or lever plays each note of a tune
@@ -79,6 +90,75 @@ pub(crate) struct FindArgs {
     pub mode: Option<String>,
 }
 
+const TRANSPOSE_HELP: &str = "\
+The tunes are printed as ABC, the mode kept. ABC keeps its comments, layout, words and ornaments
+byte for byte: only keys, notes and chord signs change. Letters are written anew as ABC.
+
+  modewright transpose tune.abc --to E             to E, in the tune's own mode, the shorter way
+  modewright transpose tune.abc --by -5            down five semitones; --by 12 is an octave up
+  modewright transpose tune.abc --by M3            up a major third; -P4 is down a fourth
+  modewright transpose tune.abc --for tin-whistle-d         to where it lies best on the whistle
+  modewright transpose tune.abc --to G --for fiddle --fold  to G, notes out of reach folded
+
+Folded notes are marked in the text. What was done is told on standard error.
+
+Exit status: 0 when every tune was moved and lies on the instrument, 1 when one could not be moved
+(it is printed as it was) or has notes that the instrument does not have, 2 for wrong arguments.";
+
+/// `modewright transpose`.
+#[derive(Debug, ClapArgs)]
+#[command(after_help = TRANSPOSE_HELP)]
+#[command(group = clap::ArgGroup::new("aim").args(["to", "by", "instrument"]).required(true).multiple(true))]
+pub(crate) struct TransposeArgs {
+    /// A file of tunes; - reads standard input
+    pub file: PathBuf,
+    /// The home note to move to, like E or "E dorian"; a mode must be the tune's own
+    #[arg(long, value_name = "KEY", conflicts_with = "by")]
+    pub to: Option<String>,
+    /// How far to move: semitones, or an interval like M2 or -P4
+    #[arg(long, value_name = "N", allow_hyphen_values = true)]
+    pub by: Option<String>,
+    /// The instrument that is to play it, or FILE.json:ID; without --to and --by, to where it
+    /// lies best
+    #[arg(long = "for", id = "instrument", value_name = "NAME")]
+    pub instrument: Option<String>,
+    /// Take notes that the instrument does not have into another octave, each marked
+    #[arg(long, requires = "instrument")]
+    pub fold: bool,
+}
+
+const FIT_HELP: &str = "\
+The best height is the one with nothing missing, few awkward notes, in the comfortable span, near
+the original, in a key that lies well, with few sharps and flats. What cannot be played is told
+with its bars; where nothing fits, which notes to fold, and who plays the tune where it stands.
+
+  modewright fit tune.abc --on tin-whistle-d
+  modewright fit tune.abc --on fiddle,anglo-30-c-g     which of these play it where it stands
+  modewright fit tune.abc --own mine.json              on the instruments of a file of your own
+
+Pitches are as written for the player; the report says what they sound as.
+
+Exit status: 0 when every tune lies on an instrument at some height, 1 when one does not or could
+not be read, 2 for wrong arguments.";
+
+/// `modewright fit`.
+#[derive(Debug, ClapArgs)]
+#[command(after_help = FIT_HELP)]
+#[command(group = clap::ArgGroup::new("instruments").args(["on", "own"]).required(true).multiple(true))]
+pub(crate) struct FitArgs {
+    /// Files and folders of tunes; - reads standard input; without any, a demo tune answers
+    pub files: Vec<PathBuf>,
+    /// Instruments, by id or name; several with commas between them
+    #[arg(long, value_name = "NAME[,NAME…]", value_delimiter = ',')]
+    pub on: Vec<String>,
+    /// A file with instruments of your own; without --on, all of them
+    #[arg(long, value_name = "FILE.json")]
+    pub own: Option<PathBuf>,
+    /// Print one JSON object a tune and instrument
+    #[arg(long)]
+    pub json: bool,
+}
+
 /// `modewright scale`.
 #[derive(Debug, ClapArgs)]
 pub(crate) struct ScaleArgs {
@@ -120,6 +200,7 @@ Examples:
   modewright fingering tune.abc --on melodeon-d-g         along the rows
   modewright fingering tune.abc --on melodeon-d-g --style across-the-rows
   modewright fingering tune.abc --on anglo-20-c-g --harmony
+  modewright fingering tune.abc --on anglo-20-c-g --to D  moved to D before
 
 Where a note has several ways, the path through the tune with the least trouble is found:
 turns of the bellows (free where a phrase ends), changes of row and string, fingers that hop,
@@ -139,6 +220,12 @@ pub(crate) struct FingeringArgs {
     /// The instrument, or a file of your own
     #[arg(long, value_name = "NAME")]
     pub on: String,
+    /// Move the tune first: to this home note, like E or "E dorian"; a mode must be its own
+    #[arg(long, value_name = "KEY", conflicts_with = "by")]
+    pub to: Option<String>,
+    /// Move the tune first: by semitones, or by an interval like M2 or -P4
+    #[arg(long, value_name = "N", allow_hyphen_values = true)]
+    pub by: Option<String>,
     /// The manner of playing, where the instrument offers several
     #[arg(long, value_name = "STYLE")]
     pub style: Option<String>,

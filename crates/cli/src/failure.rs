@@ -20,6 +20,13 @@ pub(crate) enum Failure {
         /// Why not.
         error: io::Error,
     },
+    /// A file that is not what it should be.
+    Content {
+        /// Its name.
+        path: PathBuf,
+        /// What is wrong, and a way out.
+        advice: Advice,
+    },
     /// Nothing to read in the folders that were named.
     NoTunes {
         /// The folder.
@@ -64,6 +71,9 @@ impl fmt::Display for Failure {
                     "check that it may be read"
                 };
                 (format!("{}: {}", path.display(), plain(error)), hint.to_owned())
+            }
+            Self::Content { path, advice } => {
+                (format!("{}: {}", path.display(), advice.message), advice.hint.clone())
             }
             Self::NoTunes { path } => (
                 format!("{}: no tune files in this folder", path.display()),

@@ -6,12 +6,15 @@ use crate::{
     input::{self, Source},
     instruments, paint,
     progress::Progress,
+    transpose,
 };
+use modewright_core::Interval;
 use modewright_core::find::find;
 use modewright_core::fingering::{Options, harmony, plan};
 use modewright_core::instrument::Instrument;
 use modewright_formats::{ReadOptions, Severity, read};
 use modewright_lesson::answer::{FingeredTune, FingeringAnswer};
+use modewright_lesson::moving::{Wish, move_tune};
 use modewright_lesson::{report, words};
 use std::{io::Write, process::ExitCode};
 
@@ -20,6 +23,7 @@ pub(crate) fn run(args: &FingeringArgs) -> Result<ExitCode, Failure> {
     let style = args.style.as_deref().map_or(Ok(0), |name| style(&instrument, name))?;
     let options = Options { style, unconfirmed: args.unconfirmed };
     let reading = ReadOptions { voice: args.voice.clone(), ..ReadOptions::default() };
+    let aim = transpose::aim(args.to.as_deref(), args.by.as_deref())?;
     let (sources, bytes) = input::sources(&args.files)?;
     let is_demo = matches!(sources.as_slice(), [Source::Demo]);
     let progress = Progress::new(bytes, true);
@@ -34,7 +38,19 @@ pub(crate) fn run(args: &FingeringArgs) -> Result<ExitCode, Failure> {
                 continue;
             }
         };
-        let read = read(&text, &reading);
+        let mut read = read(&text, &reading);
+        let mut moved = Interval::UNISON;
+        if let Some(aim) = aim {
+            let wish = Wish { aim, instrument: Some(&instrument), fold: false };
+            match move_tune(&read.tune, &wish) {
+                Ok((tune, by)) => (read.tune, moved) = (tune, by),
+                Err(why) => {
+                    all_is_well = false;
+                    input::tell(&piece.source, &words::unmoved(&why));
+                    continue;
+                }
+            }
+        }
         let plan = plan(&read.tune, &instrument, options);
         let finding = args.harmony.then(|| find(&read.tune));
         let home = finding.and_then(|finding| finding.best().map(|best| best.key));
@@ -46,6 +62,7 @@ pub(crate) fn run(args: &FingeringArgs) -> Result<ExitCode, Failure> {
             plan: &plan,
             harmony: added.as_deref().unwrap_or_default(),
             home,
+            moved,
         };
         all_is_well &= plan.missing.is_empty();
         all_is_well &= read.problems.iter().all(|p| p.kind.severity() != Severity::Error);

@@ -42,7 +42,7 @@ pub(crate) fn one(option: &'static str, name: &str) -> Result<Instrument, Failur
 }
 
 /// The instruments that a name stands for: one that is built in, or those of a file.
-fn all_of(option: &'static str, name: &str) -> Result<Vec<Instrument>, Failure> {
+pub(crate) fn all_of(option: &'static str, name: &str) -> Result<Vec<Instrument>, Failure> {
     if let Some((file, id)) = name.rsplit_once(':')
         && is_file(file)
     {

@@ -2,9 +2,10 @@
 
 use crate::failure::Failure;
 use crate::told_args::{LessonArgs, Printed};
-use crate::{output, sheet, tunes};
+use crate::{instruments, output, sheet, tunes};
 use modewright_core::count::Detail;
 use modewright_core::find::find;
+use modewright_core::fingering::{Options as Fingering, plan};
 use modewright_lesson::walk::{Walk, WalkOptions, Wording, walk};
 use modewright_lesson::words::{self, Advice};
 use std::path::Path;
@@ -33,11 +34,15 @@ pub(crate) fn run(args: &LessonArgs) -> Result<ExitCode, Failure> {
             edited
         }
         None => {
+            let instrument = args.sheet.on.as_deref().map(|name| instruments::one("--on", name));
+            let awkward = instrument.transpose()?.map_or_else(Vec::new, |instrument| {
+                plan(tune, &instrument, Fingering::default()).awkward()
+            });
             let options = WalkOptions {
                 values: args.values.into(),
                 names: args.names.into(),
                 count: args.count.options(Detail::Beats),
-                awkward: Vec::new(),
+                awkward,
             };
             walk(tune, &finding, &Wording::english(), &options)
         }

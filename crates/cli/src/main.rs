@@ -5,6 +5,7 @@ mod count;
 mod failure;
 mod find;
 mod fingering;
+mod fit;
 mod input;
 mod instruments;
 mod lesson;
@@ -15,7 +16,9 @@ mod progress;
 mod scale;
 mod sheet;
 mod sheet_args;
+mod sound;
 mod told_args;
+mod transpose;
 mod tunes;
 
 use args::{Args, Command};
@@ -27,9 +30,12 @@ fn main() -> ExitCode {
     let args = Args::parse();
     let outcome = match &args.command {
         Command::Find(find) => find::run(find),
+        Command::Transpose(transpose) => transpose::run(transpose),
+        Command::Fit(fit) => fit::run(fit),
         Command::Scale(scale) => scale::run(scale),
         Command::Count(count) => count::run(count),
         Command::Lesson(lesson) => lesson::run(lesson),
+        Command::Sound(sound) => sound::run(sound),
         Command::Instruments(instruments) => instruments::run(instruments),
         Command::Fingering(fingering) => fingering::run(fingering),
     };

@@ -10,6 +10,12 @@ pub(crate) fn is_standard(path: Option<&Path>) -> bool {
     path.is_none_or(|path| path.as_os_str() == "-")
 }
 
+/// Whether a name has an ending, in small or capital letters.
+pub(crate) fn ends_in(path: &Path, ending: &str) -> bool {
+    let found = path.extension().and_then(|found| found.to_str());
+    found.is_some_and(|found| found.eq_ignore_ascii_case(ending))
+}
+
 /// Writes to a file, or to standard output where none is named. A file that is there is replaced
 /// whole: the new one is written beside it and then takes its name.
 pub(crate) fn write(path: Option<&Path>, bytes: &[u8]) -> Result<(), Failure> {

@@ -87,7 +87,8 @@ pub(crate) struct SheetArgs {
     /// Notes marked by a shape and a word, with commas between
     #[arg(long, value_enum, value_delimiter = ',', value_name = "NOTES")]
     pub mark: Vec<MarkName>,
-    /// The instrument that the fingering is for: its short name, or a file of your own
+    /// The learner's instrument: its fingering can stand under the notes, and notes that are awkward
+    /// on it are pointed out; its short name, or a file of your own
     #[arg(long, value_name = "INSTRUMENT")]
     pub on: Option<String>,
     /// The paper of the sheet

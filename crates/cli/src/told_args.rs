@@ -222,3 +222,68 @@ pub(crate) struct LessonArgs {
     #[command(flatten)]
     pub text: TextArgs,
 }
+
+/// What a tune is played with.
+#[derive(Clone, Copy, Debug, ValueEnum)]
+pub(crate) enum VoiceName {
+    /// A string: begins at once and dies away
+    Plucked,
+    /// A free reed: swells in a moment and holds
+    Reed,
+}
+
+impl From<VoiceName> for modewright_sound::Voice {
+    fn from(name: VoiceName) -> Self {
+        match name {
+            VoiceName::Plucked => Self::Plucked,
+            VoiceName::Reed => Self::Reed,
+        }
+    }
+}
+
+const SOUND_HELP: &str = "\
+The tune is played with its repeats, after a bar of clicks that stops where the pickup begins. The
+first note is soft, and no click is louder than the tune.
+
+Scales are compared by ear, each up and down over a drone of its home: the same notes from another
+home, or the same home with other notes.
+
+  modewright sound tune.abc --tempo 60 -o slow.wav
+  modewright sound --scale \"D major\" --scale \"E dorian\" -o same-notes.wav
+  modewright sound --scale \"E minor\" --scale \"E dorian\" -o same-home.wav
+
+A file that is there already is replaced in one piece, or not at all.";
+
+/// `modewright sound`.
+#[derive(Debug, ClapArgs)]
+#[command(after_help = SOUND_HELP)]
+pub(crate) struct SoundArgs {
+    /// A file with one tune; - reads standard input; without any, a demo tune is played
+    pub file: Option<PathBuf>,
+    /// Where it goes: a name that ends in .wav; - sends it on to another program
+    #[arg(short, long, value_name = "FILE", required = true)]
+    pub output: PathBuf,
+    /// Beats a minute; the page's own speed otherwise
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..=1000))]
+    pub tempo: Option<u32>,
+    /// What it is played with
+    #[arg(long, value_enum, default_value = "plucked")]
+    pub voice: VoiceName,
+    /// Bars of clicks before the tune
+    #[arg(long, value_name = "N", default_value_t = 1, value_parser = clap::value_parser!(u32).range(0..=2))]
+    pub count_in: u32,
+    /// Play what stands on the page once, without its repeats
+    #[arg(long)]
+    pub once: bool,
+    /// Play a scale instead of a tune; several are compared, one after the other
+    #[arg(long, value_name = "KEY", conflicts_with = "file")]
+    pub scale: Vec<String>,
+    /// Which tune of a file with several, by its place from 1
+    #[arg(long, value_name = "N", default_value_t = 1)]
+    pub tune: usize,
+    /// Read this voice of the page where a tune has several (the first one otherwise)
+    #[arg(long, value_name = "NAME")]
+    pub line: Option<String>,
+    #[command(flatten)]
+    pub text: TextArgs,
+}

@@ -86,11 +86,7 @@ fn one(piece: Piece, options: &ReadOptions) -> Option<Read> {
     match piece.text {
         Ok(text) => Some(Read { source: piece.source, reading: read(&text, options) }),
         Err(error) => {
-            let advice = words::source_error(&error);
-            anstream::eprintln!("error: {}: {}", piece.source, advice.message);
-            if !advice.hint.is_empty() {
-                anstream::eprintln!("hint: {}", advice.hint);
-            }
+            input::tell(&piece.source, &words::source_error(&error));
             None
         }
     }

@@ -1,4 +1,4 @@
-//! `count` and `lesson`, run as a user runs them.
+//! `count`, `lesson` and `sound`, run as a user runs them.
 
 use modewright_tests::golden;
 use std::io::Write;
@@ -43,6 +43,7 @@ fn folder(name: &str) -> PathBuf {
 fn help_teaches() {
     golden("help-count.txt", &out(&run(&["count", "--help"], None)));
     golden("help-lesson.txt", &out(&run(&["lesson", "--help"], None)));
+    golden("help-sound.txt", &out(&run(&["sound", "--help"], None)));
 }
 
 #[test]
@@ -86,6 +87,54 @@ fn a_lesson_is_edited_and_handed_back() {
     assert!(out(&american).contains("re-fa-la"), "{}", out(&american));
 }
 
+/// Samples of a file of 16 bits, and how many there are a second.
+fn heard(file: &[u8]) -> (Vec<i16>, u32) {
+    assert_eq!((&file[..4], &file[8..12]), (&b"RIFF"[..], &b"WAVE"[..]));
+    let rate = u32::from_le_bytes(file[24..28].try_into().expect("four bytes"));
+    let samples = file[44..].as_chunks::<2>().0;
+    (samples.iter().map(|pair| i16::from_le_bytes(*pair)).collect(), rate)
+}
+
+#[test]
+fn a_tune_is_heard() {
+    let place = folder("sound");
+    let file = place.join("jig.wav");
+    let name = file.to_str().unwrap();
+    let seconds = |args: &[&str]| {
+        let output = run(&[&["sound", JIG, "-o", name], args].concat(), None);
+        assert_eq!((code(&output), err(&output)), (0, String::new()), "{args:?}");
+        let (samples, rate) = heard(&std::fs::read(&file).unwrap());
+        assert!(samples.iter().any(|sample| sample.unsigned_abs() > 8_000));
+        assert!(samples.iter().all(|sample| sample.unsigned_abs() < 32_000));
+        samples.len() as f64 / f64::from(rate)
+    };
+    // 32 bars of 1.2 seconds, and the bar of count-in without its pickup is made whole by it.
+    let whole = seconds(&[]);
+    assert!((whole - 33.0 * 1.2).abs() < 0.21, "{whole}");
+    assert!((seconds(&["--tempo", "50"]) - 2.0 * whole).abs() < 0.01);
+    assert!((seconds(&["--count-in", "2", "--voice", "reed"]) - whole - 1.2).abs() < 0.01);
+    let once = seconds(&["--once", "--count-in", "0"]);
+    assert!((once - 16.0 * 1.2).abs() < 0.41, "{once}");
+    assert_eq!(std::fs::read_dir(&place).unwrap().count(), 1, "nothing is left beside it");
+    let both = run(&["sound", "--scale", "D major", "--scale", "E dorian", "-o", "-"], None);
+    assert_eq!(code(&both), 0);
+    let (samples, rate) = heard(&both.stdout);
+    assert!((samples.len() as f64 / f64::from(rate) - 34.0 * 0.36).abs() < 0.01);
+}
+
+#[test]
+fn what_is_awkward_on_the_instrument_is_pointed_out() {
+    let air = "../lesson/demo/the-mooring-lamp.abc";
+    let plain = out(&run(&["lesson", air], None));
+    assert!(!plain.contains("awkward"), "{plain}");
+    // Its F natural is a half-covered hole on a whistle in D.
+    let whistle = run(&["lesson", air, "--on", "tin-whistle-d"], None);
+    assert_eq!((code(&whistle), err(&whistle)), (0, String::new()));
+    assert!(out(&whistle).contains("is awkward on your instrument"), "{}", out(&whistle));
+    let unknown = run(&["lesson", air, "--on", "moon-harp"], None);
+    assert_eq!(code(&unknown), 2);
+}
+
 #[test]
 fn wrong_arguments_end_with_two_and_a_way_out() {
     let place = folder("told-wrong");
@@ -102,6 +151,12 @@ fn wrong_arguments_end_with_two_and_a_way_out() {
         &["lesson", "--tune", "0"],
         &["lesson", JIG, "--words", "no-such-walk.md"],
         &["lesson", JIG, JIG],
+        &["sound", JIG],
+        &["sound", JIG, "-o", "tune.mp3"],
+        &["sound", JIG, "-o", "tune.wav", "--tempo", "0"],
+        &["sound", JIG, "-o", "-", "--tempo", "1"],
+        &["sound", "--scale", "H", "-o", "-"],
+        &["sound", JIG, "--scale", "D", "-o", "-"],
     ] {
         // A folder of that name stands in the way of the sixth.
         let _ = std::fs::create_dir(place.join("a.md"));

@@ -27,6 +27,7 @@ mod degree;
 mod error;
 pub mod find;
 pub mod fingering;
+pub mod fit;
 pub mod instrument;
 mod interval;
 mod key;

@@ -10,6 +10,7 @@ use crate::print::{self, Line};
 use crate::shipped::{self, Way};
 use crate::train::{Hold, fit, judge, rows, temperatures};
 use crate::{STEPS, part, whole_rows};
+use modewright_core::Key;
 use modewright_lesson::words;
 use std::collections::HashSet;
 
@@ -100,10 +101,10 @@ fn left_out(examples: &[Example]) -> (Vec<Line>, [Vec<Judged>; 2]) {
             let other = |e: &&Example| BOOKS[e.book].fit && !groups.contains(&e.group);
             examples.iter().filter(other).filter(|e| part(e) < last).collect()
         };
-        let first = fit(&rows(&others(6)), Hold::default(), STEPS);
+        let first = fit(rows(&others(6)), Hold::default(), STEPS);
         let unseen: Vec<&Example> = others(8).into_iter().filter(|e| part(e) >= 6).collect();
         let heat = temperatures(&first, &whole_rows(&unseen));
-        let table = fit(&rows(&others(8)), Hold::default(), STEPS);
+        let table = fit(rows(&others(8)), Hold::default(), STEPS);
         for example in examples.iter().filter(|e| e.book == book && !e.contradicted) {
             let scores = judge(&table, example);
             for which in 0..2 {
@@ -221,15 +222,21 @@ fn mistakes(report: &[&Example]) {
             example.name,
         );
         for (sign, mine, most) in [('+', true, 3), ('-', false, 2)] {
-            let of = finding.evidence.iter().filter(|e| (e.favours == best.key) == mine);
+            let of = finding.evidence.iter().filter(|e| {
+                let other = if e.favours == best.key { e.over } else { e.favours };
+                (e.favours == best.key) == mine && explains(best.key, other, example.written)
+            });
             for e in of.take(most) {
-                println!(
-                    "    {sign} {} ({}.{:02})",
-                    words::evidence(e),
-                    e.weight / 100,
-                    e.weight % 100
-                );
+                let (whole, part) = (e.weight / 100, e.weight % 100);
+                println!("    {sign} {} ({whole}.{part:02})", words::evidence(e));
             }
         }
     }
+}
+
+/// Whether the comparison with a rival says why the written key was not found: where home was
+/// missed, the one with another home; where the mode was, the one with the same home.
+fn explains(found: Key, rival: Key, written: Key) -> bool {
+    let same = |key: Key| key.home.pitch_class() == found.home.pitch_class();
+    same(rival) == same(written)
 }

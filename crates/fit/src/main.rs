@@ -24,7 +24,7 @@ const USAGE: &str =
     "usage: modewright-fit (fit FILE | cross | evaluate FILE | held-out FILE) CORPUS";
 
 /// Steps of a fit.
-const STEPS: usize = 150;
+const STEPS: usize = 200;
 
 fn main() -> ExitCode {
     let args: Vec<String> = std::env::args().skip(1).collect();
@@ -68,9 +68,9 @@ fn fitted(examples: &[Example], wanted: impl Fn(&Example) -> bool) -> Vec<&Examp
 
 /// Fits on all but the report's part; the temperatures come from a fit that has not seen theirs.
 fn write(examples: &[Example], file: &str) -> Result<(), String> {
-    let first = fit(&rows(&fitted(examples, |e| part(e) < 6)), Hold::default(), STEPS);
+    let first = fit(rows(&fitted(examples, |e| part(e) < 6)), Hold::default(), STEPS);
     let heat = temperatures(&first, &whole_rows(&fitted(examples, |e| (6..8).contains(&part(e)))));
-    let table = fit(&rows(&fitted(examples, |e| part(e) < 8)), Hold::default(), STEPS);
+    let table = fit(rows(&fitted(examples, |e| part(e) < 8)), Hold::default(), STEPS);
     let text = table::source(&table, heat).map_err(|e| e.to_string())?;
     std::fs::write(file, text).map_err(|e| format!("{file}: {e}"))?;
     println!("temperatures {heat:.3?}\n{}", print::HEAD);
@@ -101,7 +101,7 @@ fn cross(examples: &[Example]) {
     let mut answers: [Vec<Judged>; 2] = [Vec::new(), Vec::new()];
     for fold in 0..4 {
         let held = |e: &Example| part(e) / 2 == fold;
-        let table = fit(&rows(&fitted(examples, |e| known(e) && !held(e))), Hold::default(), STEPS);
+        let table = fit(rows(&fitted(examples, |e| known(e) && !held(e))), Hold::default(), STEPS);
         let tested = fitted(examples, |e| known(e) && held(e));
         let heat = temperatures(&table, &whole_rows(&tested));
         for example in tested.into_iter().filter(|e| !e.contradicted) {

@@ -13,7 +13,9 @@ mod read;
 mod reading;
 mod report;
 pub mod source;
+mod transpose;
 
 pub use problem::{Problem, ProblemKind, Severity};
 pub use read::read;
 pub use reading::{ReadOptions, Reading};
+pub use transpose::transpose;

@@ -6,7 +6,7 @@ mod instrument;
 pub use count::count;
 pub use instrument::{fingering, instrument, instruments};
 
-use crate::answer::{FindAnswer, ProblemAnswer};
+use crate::answer::{FindAnswer, FitAnswer, ProblemAnswer};
 use crate::words;
 use modewright_core::find::{Evidence, Finding};
 use modewright_core::{Key, TheoryError, Tune};
@@ -81,6 +81,51 @@ fn told(problems: &[ProblemAnswer]) -> Vec<String> {
         format!("line {}, column {}: {}{hint}", p.line, p.column, p.message)
     });
     shortened(told.collect())
+}
+
+/// Where a tune lies on an instrument, in the order in which a player asks.
+#[must_use]
+pub fn fit(tune: &Tune, answer: &FitAnswer) -> Report {
+    let title = format!("{} on {}", title(tune), words::called(&answer.instrument.name));
+    let mut report = Report { title, ..Report::default() };
+    report.verdict.clone_from(&answer.words.verdict);
+    let mut add = |heading, lines: Vec<String>| {
+        if !lines.is_empty() {
+            report.sections.push(Section { heading, lines });
+        }
+    };
+    let words = &answer.words;
+    add("as it stands", words.as_written.iter().map(|line| format!("{line}.")).collect());
+    add("best heights", words.heights.iter().map(|line| format!("{line}.")).collect());
+    let near = words.folding.iter().filter(|_| answer.folded.is_some());
+    add("nearest", near.map(|line| sentence(line.clone())).collect());
+    add("elsewhere", words.elsewhere.iter().cloned().collect());
+    let own = (tune.sounding_shift != 0).then(|| {
+        "The page states a shift of its sound; here the instrument's own counts.".to_owned()
+    });
+    add("pitch", std::iter::once(words.pitch.clone()).chain(own).collect());
+    report
+}
+
+/// Which of several instruments play a tune where it stands, as a line.
+#[must_use]
+pub fn where_it_stands(tune: &Tune, answers: &[FitAnswer]) -> Report {
+    let (plays, not): (Vec<&FitAnswer>, Vec<&FitAnswer>) =
+        answers.iter().partition(|answer| answer.verdict == "as_written");
+    let names = |answers: &[&FitAnswer]| -> Vec<String> {
+        answers.iter().map(|answer| words::called(&answer.instrument.name)).collect()
+    };
+    let verdict = if plays.is_empty() {
+        "None of these instruments plays it where it stands.".to_owned()
+    } else {
+        format!("Where it stands it is played by {}.", words::list(&names(&plays)))
+    };
+    let mut sections = Vec::new();
+    if !plays.is_empty() && !not.is_empty() {
+        let lines = vec![format!("{}.", words::list(&names(&not)))];
+        sections.push(Section { heading: "not by", lines });
+    }
+    Report { title: title(tune), verdict, sections }
 }
 
 /// What there is to say of a key.

@@ -27,8 +27,10 @@ const HELP: &str = "\
 cargo xtask COMMAND
 
   test     everything that CI runs: format, lints, docs, tests, tune books, budgets, the page
-  corpus   read every tune of the tune books with the real command and report on it
-  bench    figures: tunes per second, beside music21, peak memory on 100 000 tunes
+  corpus   read every tune of the tune books with the real command and report on it; move each
+           by twelve intervals and read it again
+  bench    figures: tunes per second, beside music21, fit, fingering, sheets, sound, peak memory on
+           100 000 tunes
   build    build the page into dist/
   serve    build the page and serve it at an address of this machine
   browser  build the page and check it in Debian's Chromium; needs Node

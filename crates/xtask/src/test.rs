@@ -18,6 +18,9 @@ pub(crate) fn all() -> ExitCode {
     stages.run("finding", finding::check);
     stages.run("memory", || budgets::memory(&setup::python()?, &modewright()?));
     stages.run("instructions", budgets::instructions);
+    stages.run("sound", budgets::sound_instructions);
+    stages.run("fit", budgets::fit_instructions);
+    stages.run("fingering", budgets::fingering_instructions);
     stages.run("sheet's cost", sheets::instructions);
     page::check(&mut stages);
     stages.finish()

@@ -9,10 +9,12 @@ pub mod chances;
 pub mod instrument;
 mod number;
 pub mod range_picture;
+pub mod staff;
 pub mod tone;
 pub mod wheel;
 
 pub use chances::{ChanceBar, Chances};
 pub use instrument::InstrumentPicture;
 pub use range_picture::{RangePicture, RangeWords};
+pub use staff::Staff;
 pub use wheel::{Wheel, WheelWords};

@@ -123,9 +123,30 @@ impl Pace {
     /// How long a length lasts, in millionths of a second, to the nearest.
     #[must_use]
     pub fn microseconds(self, length: Length) -> u64 {
+        self.parts(length, 1_000_000)
+    }
+
+    /// How long a length lasts, in thousand millionths of a second, to the nearest.
+    #[must_use]
+    pub fn nanoseconds(self, length: Length) -> u64 {
+        self.parts(length, 1_000_000_000)
+    }
+
+    /// How long a length lasts, in so many parts of a second, to the nearest.
+    fn parts(self, length: Length, of_second: u32) -> u64 {
         let (over, under) = self.fraction(length);
-        let rounded = (over * 2_000_000 + under).checked_div(under * 2).unwrap_or(0);
-        u64::try_from(rounded).unwrap_or(u64::MAX)
+        let rounded = (over * 2 * u128::from(of_second) + under).checked_div(under * 2);
+        u64::try_from(rounded.unwrap_or(0)).unwrap_or(u64::MAX)
+    }
+
+    /// This pace after a tempo on the page: its number or its word; `None` where it says
+    /// neither.
+    #[must_use]
+    pub fn changed(self, tempo: &Tempo) -> Option<Self> {
+        Self::from_number(tempo, self.beat).or_else(|| {
+            let per_minute = Self::from_word(tempo.words.as_deref()?)?;
+            Some(Self { per_minute, ..self })
+        })
     }
 
     /// Seconds as a fraction.

@@ -14,7 +14,7 @@ pub use harmony::{Harmony, harmony};
 pub use levers::{LeverChange, Levers};
 pub use step::Difficulty;
 
-use crate::instrument::{Certainty, Instrument, Way};
+use crate::instrument::{Certainty, Ease, Instrument, Way};
 use crate::tune::{MarkKind, Sounding};
 use crate::{Pitch, Tune};
 use step::Met;
@@ -76,6 +76,16 @@ pub struct Plan<'a> {
     pub missing: Vec<Missing>,
     /// How the levers of a harp are set; `None` for an instrument without.
     pub levers: Option<Levers>,
+}
+
+impl Plan<'_> {
+    /// Notes whose way is hard to sound or to tune, as indices into the tune's events in
+    /// ascending order; of tied notes the first.
+    #[must_use]
+    pub fn awkward(&self) -> Vec<usize> {
+        let hard = |note: &&Fingered<'_>| note.way.is_some_and(|way| way.ease == Ease::Awkward);
+        self.notes.iter().filter(hard).map(|note| note.sounding.event).collect()
+    }
 }
 
 /// The best path through a tune.

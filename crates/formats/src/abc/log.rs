@@ -32,8 +32,9 @@ pub(super) struct NoteSite {
 pub(super) enum Site {
     /// A note, a grace note or a note of a chord.
     Note(NoteSite),
-    /// A note, chord or rest has ended: where it began, and how many of its pitches count.
-    Sound { start: usize, kept: usize },
+    /// A note, chord or rest has ended: where it began, how many of its pitches count, and which
+    /// event it is.
+    Sound { start: usize, kept: usize, event: usize },
     /// A bar begins: accidentals are forgotten.
     Bar,
     /// A key, with its index among the keys of the tune.

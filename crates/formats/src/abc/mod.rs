@@ -28,6 +28,7 @@ mod voices;
 mod write;
 
 pub use key::read_key;
+pub(crate) use rewrite::mark_folded;
 pub use rewrite::{RewriteError, Rewritten, transpose};
 pub use write::write;
 

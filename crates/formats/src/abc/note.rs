@@ -200,7 +200,8 @@ impl State<'_> {
         std::mem::swap(&mut self.pitches, &mut self.last_pitches);
         self.pitches.clear();
         let kept = self.last_pitches.len();
-        self.log.add(|| Site::Sound { start, kept });
+        let event = self.builder.next_event().saturating_sub(1);
+        self.log.add(|| Site::Sound { start, kept, event });
     }
 
     fn add_sound(&mut self, sound: Sound, length: Length, start: usize, end: usize) {

@@ -20,7 +20,7 @@ use crate::source::TuneText;
 use crate::{ReadOptions, Reading};
 use modewright_core::Tune;
 use modewright_core::transpose::{TransposeError, Transposition};
-use modewright_core::tune::{MarkKind, Place, Span};
+use modewright_core::tune::{Mark, MarkKind, Place, Span};
 use std::fmt;
 
 /// The text at a note that was folded up.
@@ -128,15 +128,16 @@ pub fn transpose(
     for (options, reading, log) in passes {
         let moved = by.apply(&reading.tune)?;
         let intervals = by.intervals(&reading.tune)?;
-        edits.extend(music::edits(log.into_sites(), &text.text, by, &intervals));
-        wanted.push((options, reading.tune, moved));
+        edits.extend(music::edits(&log.into_sites(), &reading.tune, &text.text, by, &intervals));
+        let is_even = intervals.windows(2).all(|pair| matches!(pair, [a, b] if a == b));
+        wanted.push((options, reading.tune, moved, is_even));
     }
     let new = TuneText { text: edited(&text.text, edits), ..text.clone() };
     let mut first = None;
-    for (options, old, moved) in wanted {
+    for (options, old, moved, is_even) in wanted {
         let reading = read_logged(&new, &options, Log::default()).0;
         let folded = folded(&old, &moved, by);
-        if let Some(event) = difference(&reading.tune, &moved, &folded) {
+        if let Some(event) = difference(&reading.tune, &moved, &folded, is_even) {
             let at = old.events.get(event).map_or(0, |e| e.span.start);
             return Err(RewriteError::NotExact { line: line(text, at) });
         }
@@ -191,22 +192,46 @@ fn folded(old: &Tune, moved: &Tune, by: &Transposition) -> Vec<(usize, i8)> {
     folded.collect()
 }
 
+/// Hangs the texts of folded notes on a tune that was moved; gives those notes.
+pub(crate) fn mark_folded(old: &Tune, moved: &mut Tune, by: &Transposition) -> Vec<(usize, i8)> {
+    let folded = folded(old, moved, by);
+    for &(event, octaves) in &folded {
+        let text = word(octaves).to_owned();
+        let kind = MarkKind::Text { place: Place::Below, text };
+        let span = moved.events.get(event).map_or_else(Span::default, |e| e.span);
+        moved.marks.push(Mark { event, kind, span });
+    }
+    let place = |mark: &Mark| u32::try_from(mark.event).unwrap_or(u32::MAX);
+    modewright_core::order::by_number(&mut moved.marks, place);
+    folded
+}
+
+/// The text at a note that is folded by octaves.
+const fn word(octaves: i8) -> &'static str {
+    if octaves > 0 { UP } else { DOWN }
+}
+
 /// The first event at which a text reads otherwise than it should; `None` where all is well.
-fn difference(read: &Tune, wanted: &Tune, folded: &[(usize, i8)]) -> Option<usize> {
-    let (mut read, wanted) = (without_places(read), without_places(wanted));
+/// `is_even` says that all parts of it moved by one interval.
+fn difference(read: &Tune, wanted: &Tune, folded: &[(usize, i8)], is_even: bool) -> Option<usize> {
+    let (mut read, mut wanted) = (without_places(read), without_places(wanted));
     let mut told = folded.iter().peekable();
-    read.marks.retain(|mark| {
-        let word = |octaves: i8| if octaves > 0 { UP } else { DOWN };
-        match (&mark.kind, told.peek()) {
-            (MarkKind::Text { place: Place::Below, text }, Some(&&(event, octaves)))
-                if event == mark.event && text == word(octaves) =>
-            {
-                told.next();
-                false
-            }
-            _ => true,
+    read.marks.retain(|mark| match (&mark.kind, told.peek()) {
+        (MarkKind::Text { place: Place::Below, text }, Some(&&(event, octaves)))
+            if event == mark.event && text == word(octaves) =>
+        {
+            told.next();
+            false
         }
+        _ => true,
     });
+    if !folded.is_empty() || !is_even {
+        // A tie to a note within a chord that was folded away, or that has another name in
+        // another key, looks like a slur.
+        let is_slur = |mark: &Mark| matches!(mark.kind, MarkKind::SlurStart | MarkKind::SlurEnd);
+        read.marks.retain(|mark| !is_slur(mark));
+        wanted.marks.retain(|mark| !is_slur(mark));
+    }
     if told.next().is_none() && read == wanted {
         return None;
     }

@@ -89,7 +89,8 @@ fn parse<T: serde::de::DeserializeOwned>(text: &str) -> Result<T, InstrumentErro
         Err(error) => (steps(error.path()), error.into_inner()),
     };
     let said = error.to_string();
-    let found = said.rfind(" at line ").map_or(said.as_str(), |at| &said[..at]).to_owned();
+    let found = said.rfind(" at line ").map_or(said.as_str(), |at| &said[..at]);
+    let found = found.replace("unknown variant", "unknown word").replace("EOF", "the text ends");
     let shape = error.is_data();
     let (line, column) = if shape {
         path.place(text)

@@ -6,7 +6,7 @@ use serde::Deserialize;
 
 /// An instrument, or a size of one; what a size does not say it has from its family.
 #[derive(Clone, Debug, Default, Deserialize)]
-#[serde(deny_unknown_fields)]
+#[serde(deny_unknown_fields, expecting = "an instrument, in braces")]
 pub(super) struct Raw {
     pub format: Option<u32>,
     pub id: Option<String>,
@@ -37,7 +37,7 @@ pub(super) struct Raw {
 }
 
 #[derive(Clone, Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
+#[serde(deny_unknown_fields, expecting = "a row, in braces")]
 pub(super) struct RawRow {
     pub key: Option<String>,
     pub place: Option<String>,
@@ -47,21 +47,21 @@ pub(super) struct RawRow {
 }
 
 #[derive(Clone, Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
+#[serde(deny_unknown_fields, expecting = "a group of holes, in braces")]
 pub(super) struct RawHoles {
     pub name: String,
     pub count: u8,
 }
 
 #[derive(Clone, Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
+#[serde(deny_unknown_fields, expecting = "a style, in braces")]
 pub(super) struct RawStyle {
     pub id: String,
     pub costs: RawCosts,
 }
 
 #[derive(Clone, Copy, Debug, Default, Deserialize)]
-#[serde(deny_unknown_fields, default)]
+#[serde(deny_unknown_fields, default, expecting = "costs, in braces")]
 pub(super) struct RawCosts {
     pub turn: u16,
     pub row: u16,
@@ -76,14 +76,14 @@ pub(super) struct RawCosts {
 }
 
 #[derive(Clone, Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
+#[serde(deny_unknown_fields, expecting = "a note, in braces")]
 pub(super) struct RawNote {
     pub pitch: String,
     pub ways: Vec<RawWay>,
 }
 
 #[derive(Clone, Debug, Default, Deserialize)]
-#[serde(deny_unknown_fields, default)]
+#[serde(deny_unknown_fields, default, expecting = "a way to play, in braces")]
 pub(super) struct RawWay {
     pub hand: Option<RawHand>,
     pub row: Option<u8>,
@@ -102,7 +102,7 @@ pub(super) struct RawWay {
 }
 
 #[derive(Clone, Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
+#[serde(deny_unknown_fields, expecting = "a button, in braces")]
 pub(super) struct RawButton {
     pub hand: Option<RawHand>,
     pub row: Option<u8>,
@@ -121,7 +121,7 @@ pub(super) struct RawButton {
 }
 
 #[derive(Clone, Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
+#[serde(deny_unknown_fields, expecting = "a fret, in braces")]
 pub(super) struct RawFret {
     pub fret: String,
     pub semitones: u8,

@@ -46,6 +46,24 @@ fn instruments_are_found_by_their_names_and_near_misses_offered() {
     assert!(!builtin::find(&"x".repeat(100_000)).unwrap_err().is_empty());
 }
 
+/// Every instrument, by every step of a semitone up to an octave, and back.
+#[test]
+fn a_shift_there_and_back_changes_nothing() {
+    for it in builtin::all() {
+        for semitones in -12..=12 {
+            let by = modewright_core::Interval::from_semitones(semitones);
+            let moved = it.shifted(by).unwrap();
+            for (note, other) in it.notes().iter().zip(moved.notes()) {
+                assert_eq!(other.written - note.written, by, "{}", it.id);
+                assert_eq!(other.ways, note.ways);
+            }
+            let back = moved.shifted(-by).unwrap();
+            assert_eq!((back.notes(), &back.strings), (it.notes(), &it.strings));
+            assert_eq!((&back.rows, back.comfortable), (&it.rows, it.comfortable));
+        }
+    }
+}
+
 proptest! {
     /// Whatever is done to a file, it is read or refused with a place in it.
     #[test]

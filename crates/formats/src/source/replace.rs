@@ -20,6 +20,14 @@ use super::{TuneText, split};
 #[must_use]
 pub fn replace(text: &str, mut new: impl FnMut(&TuneText) -> Option<String>) -> String {
     let mut out = String::with_capacity(text.len());
+    // A byte order mark is no part of the first tune.
+    let text = match text.strip_prefix('\u{feff}') {
+        Some(rest) => {
+            out.push('\u{feff}');
+            rest
+        }
+        None => text,
+    };
     let (mut kept, mut at, mut line) = (0, 0, 1);
     for tune in split(text) {
         while line < tune.first_line
@@ -28,7 +36,7 @@ pub fn replace(text: &str, mut new: impl FnMut(&TuneText) -> Option<String>) -> 
             at = next;
             line += 1;
         }
-        // The tune is a piece of the text as it stands, but for a mark at its very beginning.
+        // A tune is a piece of the text as it stands.
         let is_here = text.get(at..).is_some_and(|rest| rest.starts_with(tune.text.as_str()));
         if is_here && let Some(new) = new(&tune) {
             out.push_str(text.get(kept..at).unwrap_or_default());
@@ -66,6 +74,8 @@ mod tests {
             assert_eq!((count, upper), (2, book.replace('é', "É")), "{end:?}");
             assert_eq!(replace(&book, |tune| Some(tune.text.clone())), book);
         }
+        let marked = replace("\u{feff}X:1\nK:D\nD|\n", |_| Some("new\n".into()));
+        assert_eq!(marked, "\u{feff}new\n");
         assert_eq!(replace("", |_| Some(String::new())), "");
         assert_eq!(replace("D E F", |_| Some("X".into())), "X");
     }

@@ -4,7 +4,7 @@ use super::{ProblemAnswer, SCHEMA, SignedWayAnswer, WayAnswer};
 use crate::words;
 use modewright_core::fingering::{Difficulty, Fingered, Harmony, Options, Plan};
 use modewright_core::instrument::{Instrument, Lever};
-use modewright_core::{Key, Tune};
+use modewright_core::{Interval, Key, Tune};
 use modewright_formats::Problem;
 use serde::Serialize;
 
@@ -23,6 +23,8 @@ pub struct FingeringAnswer {
     pub instrument: String,
     /// Semitones from the written pitch to the sounding one.
     pub written_to_sounding: i16,
+    /// Semitones that the tune was moved by before it was fingered.
+    pub moved: i16,
     /// The manner of playing.
     pub style: String,
     /// The manners that the instrument offers, the usual one first.
@@ -152,6 +154,8 @@ pub struct FingeredTune<'a> {
     pub harmony: &'a [Harmony<'a>],
     /// The home that the harmony is for, where one was found.
     pub home: Option<Key>,
+    /// The interval that the tune was moved by before.
+    pub moved: Interval,
 }
 
 impl FingeredTune<'_> {
@@ -198,6 +202,7 @@ impl FingeringAnswer {
             title: tune.header.titles.first().cloned(),
             instrument: it.id.clone(),
             written_to_sounding: it.written_to_sounding,
+            moved: of.moved.semitones(),
             style: of.style().to_owned(),
             styles: it.styles.iter().map(|style| style.id.clone()).collect(),
             unconfirmed: of.options.unconfirmed,

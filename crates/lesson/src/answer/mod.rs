@@ -8,6 +8,7 @@
 mod count;
 mod find;
 mod fingering;
+mod fit;
 mod instruments;
 mod scale;
 
@@ -22,6 +23,10 @@ pub use find::{
 pub use fingering::{
     AddedAnswer, FingeredAnswer, FingeredTune, FingeringAnswer, HarmonyAnswer, LeverChangeAnswer,
     LeversAnswer, MissingAnswer, PartAnswer,
+};
+pub use fit::{
+    AwkwardAnswer, ElsewhereAnswer, FitAnswer, FitInstrument, FitWords, MissingNoteAnswer,
+    ReasonAnswer, TranspositionAnswer,
 };
 pub use instruments::{
     InstrumentAnswer, InstrumentsAnswer, PlayableAnswer, SignedWayAnswer, WayAnswer,

@@ -3,6 +3,7 @@
 use super::{Report, Section, sentence, shortened, title};
 use crate::answer::{FingeredTune, ProblemAnswer};
 use crate::words;
+use modewright_core::Interval;
 use modewright_core::instrument::{Ease, Instrument, Playable};
 use modewright_formats::Problem;
 
@@ -91,6 +92,9 @@ pub fn fingering(of: &FingeredTune<'_>, problems: &[Problem]) -> Report {
             report.sections.push(Section { heading, lines });
         }
     };
+    if of.moved != Interval::UNISON {
+        add("moved", vec![sentence(words::way_up(of.moved))]);
+    }
     add("cannot", plan.missing.iter().map(words::missing).collect());
     if !plan.notes.is_empty() {
         add("pitches", vec![format!("As written for the instrument; it {}.", words::sounds(it))]);
@@ -107,14 +111,8 @@ pub fn fingering(of: &FingeredTune<'_>, problems: &[Problem]) -> Report {
     }
     add("levers", plan.levers.as_ref().map(words::levers).unwrap_or_default());
     add("bars", bars(of));
-    if let Some(home) = of.home
-        && !of.harmony.is_empty()
-    {
-        let line = format!(
-            "In brackets: notes of the chord of {} that the free hand can add, with the bellows going the same way.",
-            words::key_name(home)
-        );
-        add("harmony", vec![line]);
+    if let Some(home) = of.home {
+        add("harmony", vec![words::harmonies(home, of.harmony.is_empty())]);
     }
     add("signs", words::legend(it));
     let told = problems.iter().map(ProblemAnswer::new).map(|p| {

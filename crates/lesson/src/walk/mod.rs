@@ -71,7 +71,8 @@ pub struct WalkOptions {
 /// The walk through a tune.
 ///
 /// Bars that return are told once; a bar that says nothing new has its notes and no sentence. No
-/// way of saying a thing is used more than four times.
+/// way of saying a thing is used more than four times; where all are used up, a bar that returns is
+/// told by its number alone, and what else could be said is left out.
 ///
 /// # Examples
 ///

@@ -5,6 +5,7 @@ use super::{
     list::{bars, list},
     way::pitch_name,
 };
+use modewright_core::Key;
 use modewright_core::fingering::{Difficulty, Harmony, Levers, Missing, Part, Plan};
 use modewright_core::instrument::{Air, Instrument, Lever};
 
@@ -109,4 +110,18 @@ pub fn harmony(instrument: &Instrument, harmony: &Harmony<'_>) -> String {
         .map(|(pitch, way)| format!("{} {}", pitch_name(*pitch), super::sign(instrument, way)))
         .collect();
     format!("(+ {})", notes.join(", + "))
+}
+
+/// What the brackets hold, or why there are none.
+#[must_use]
+pub fn harmonies(home: Key, none: bool) -> String {
+    let chord = format!("the chord of {}", super::key_name(home));
+    if none {
+        return format!(
+            "Nothing to add: no long final leaves a hand free that has other notes of {chord}."
+        );
+    }
+    format!(
+        "In brackets: notes of {chord} that the free hand can add, with the air going the same way."
+    )
 }

@@ -7,7 +7,7 @@ use super::{Advice, list::choice};
 pub fn unknown_output(name: &str, endings: &[&str]) -> Advice {
     Advice {
         message: format!("`{name}` does not say what to write: its ending is not known"),
-        hint: format!("end the name in {}; - prints to the screen", choice(endings)),
+        hint: format!("end the name in {}, or write - for standard output", choice(endings)),
     }
 }
 
@@ -31,6 +31,24 @@ pub fn bar_not_there(number: u32) -> Advice {
     Advice {
         message: format!("the words speak of bar {number}, and the tune has no such bar"),
         hint: "the words are kept; change the number in bold, or take the paragraph out".to_owned(),
+    }
+}
+
+/// A tune that would sound longer than so many minutes.
+#[must_use]
+pub fn too_long(minutes: u64) -> Advice {
+    Advice {
+        message: format!("the tune would last longer than {minutes} minutes"),
+        hint: "play it faster with --tempo, or without repeats with --once".to_owned(),
+    }
+}
+
+/// A tempo of nothing.
+#[must_use]
+pub fn no_tempo() -> Advice {
+    Advice {
+        message: "at this tempo no beat ever passes".to_owned(),
+        hint: "give the beats of a minute with --tempo, like --tempo 80".to_owned(),
     }
 }
 

@@ -3,10 +3,10 @@
 use super::super::accidentals::Accidentals;
 use super::super::log::{NoteSite, Site};
 use super::super::note::{Head, tied_to};
-use super::{DOWN, Edit, UP, key};
+use super::{Edit, key, word};
 use modewright_core::transpose::{Transposition, chord_sign};
 use modewright_core::tune::WrittenKey;
-use modewright_core::{Interval, Pitch, Spelling};
+use modewright_core::{Interval, Pitch, Spelling, Tune};
 
 /// What is in force in the new text.
 struct Page<'a> {
@@ -17,18 +17,30 @@ struct Page<'a> {
     old_key: WrittenKey,
     key: WrittenKey,
     accidentals: Accidentals,
-    /// The last sound: its pitches now, with the interval that they moved by.
+    /// The last sound: its pitches now.
     last: Vec<Pitch>,
+    /// The interval that the last melody note moved by.
     last_by: Interval,
-    now_by: Option<Interval>,
     /// The sound in hand.
     pitches: Vec<Pitch>,
     edits: Vec<Edit>,
 }
 
+/// What a note is in its sound.
+#[derive(Clone, Copy, Debug, Default)]
+struct Part {
+    /// The octaves that it is folded by.
+    octaves: i8,
+    /// Whether it is the melody note.
+    is_melody: bool,
+    /// Whether it is tied to the melody note before.
+    is_tied: bool,
+}
+
 /// The changes that a move makes in a text, from what was read there.
 pub(super) fn edits(
-    sites: Vec<Site>,
+    sites: &[Site],
+    tune: &Tune,
     text: &str,
     by: &Transposition,
     intervals: &[Interval],
@@ -43,20 +55,19 @@ pub(super) fn edits(
         accidentals: Accidentals::default(),
         last: Vec::new(),
         last_by: interval,
-        now_by: None,
         pitches: Vec::new(),
         edits: Vec::new(),
     };
-    let octaves = page.folds(&sites);
-    for (site, octaves) in sites.into_iter().zip(octaves) {
-        match site {
-            Site::Note(note) => page.note(&note, octaves),
+    let parts = page.parts(sites, tune);
+    for (site, part) in sites.iter().zip(parts) {
+        match *site {
+            Site::Note(ref note) => page.note(note, part),
             Site::Sound { kept, .. } => page.sound(kept),
             Site::Bar => page.accidentals.clear(),
-            Site::Key { index, reading } => {
+            Site::Key { index, ref reading } => {
                 page.interval = page.intervals.get(index).copied().unwrap_or(page.interval);
                 page.old_key = reading.key.unwrap_or_default();
-                let (edits, key) = key::edits(&reading, page.interval);
+                let (edits, key) = key::edits(reading, page.interval);
                 page.key = key;
                 page.edits.extend(edits);
             }
@@ -74,26 +85,37 @@ pub(super) fn edits(
 }
 
 impl Page<'_> {
-    /// For each site the octaves that its note is folded by: a chord, and the grace notes before
-    /// it, as the melody note is. Folded notes are marked.
-    fn folds(&mut self, sites: &[Site]) -> Vec<i8> {
-        let mut folds = vec![0; sites.len()];
+    /// For each site what its note is in its sound. A chord, and the grace notes before it, are
+    /// folded as the melody note is; folded notes are marked.
+    fn parts(&mut self, sites: &[Site], tune: &Tune) -> Vec<Part> {
+        let mut parts = vec![Part::default(); sites.len()];
         let mut begun = 0;
         for (i, site) in sites.iter().enumerate() {
-            let Site::Sound { start, kept } = *site else { continue };
-            let heard = sites.get(begun..i).unwrap_or(&[]).iter().filter_map(|site| match site {
-                Site::Note(note) if !note.is_grace => note.pitch,
+            let Site::Sound { start, kept, event } = *site else { continue };
+            let heard = (begun..i).filter_map(|at| match sites.get(at)? {
+                Site::Note(note) if !note.is_grace => Some((at, note.pitch?)),
                 _ => None,
             });
-            let top = heard.take(kept).reduce(|top, p| if p.midi() > top.midi() { p } else { top });
-            let octaves = top.map_or(0, |top| self.by.fold_of(top));
-            if octaves != 0 {
-                self.mark(start, octaves);
-                folds.get_mut(begun..i).unwrap_or_default().fill(octaves);
+            let higher = |top: (usize, Pitch), next: (usize, Pitch)| {
+                if next.1.midi() > top.1.midi() { next } else { top }
+            };
+            if let Some((at, top)) = heard.take(kept).reduce(higher) {
+                let octaves = self.by.fold_of(top);
+                if octaves != 0 {
+                    self.mark(start, octaves);
+                }
+                for part in parts.get_mut(begun..i).unwrap_or_default() {
+                    part.octaves = octaves;
+                }
+                let before = event.checked_sub(1).and_then(|before| tune.events.get(before));
+                if let Some(part) = parts.get_mut(at) {
+                    part.is_melody = true;
+                    part.is_tied = before.is_some_and(|before| before.tied);
+                }
             }
             begun = i + 1;
         }
-        folds
+        parts
     }
 
     /// A note, a chord or a rest has ended.
@@ -101,18 +123,19 @@ impl Page<'_> {
         self.pitches.truncate(kept);
         std::mem::swap(&mut self.last, &mut self.pitches);
         self.pitches.clear();
-        self.last_by = self.now_by.take().unwrap_or(self.interval);
     }
 
-    fn note(&mut self, note: &NoteSite, octaves: i8) {
+    fn note(&mut self, note: &NoteSite, part: Part) {
         let Some(pitch) = note.pitch else { return };
         // A note tied over a change of key moves as the note before it did.
-        let by = if note.is_after_tie { self.last_by } else { self.interval };
+        let by = if part.is_tied { self.last_by } else { self.interval };
+        if part.is_melody {
+            self.last_by = by;
+        }
         let moved = if note.is_grace {
-            self.by.grace(pitch, by, octaves)
+            self.by.grace(pitch, by, part.octaves)
         } else {
-            self.now_by = Some(by);
-            self.by.pitch(pitch, by, octaves)
+            self.by.pitch(pitch, by, part.octaves)
         };
         let Ok(new) = moved else { return };
         let (step, octave) = (new.spelling().step, new.octave());
@@ -152,8 +175,8 @@ impl Page<'_> {
 
     /// Tells under a note that it was folded.
     fn mark(&mut self, start: usize, octaves: i8) {
-        let word = if octaves > 0 { UP } else { DOWN };
-        self.edits.push(Edit { start, end: start, text: format!("\"_{word}\"") });
+        let text = format!("\"_{}\"", word(octaves));
+        self.edits.push(Edit { start, end: start, text });
     }
 }
 
