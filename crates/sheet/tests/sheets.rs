@@ -2,7 +2,6 @@
 
 use modewright_core::Tune;
 use modewright_core::count::CountOptions;
-use modewright_core::find::find;
 use modewright_formats::{ReadOptions, read, source::split};
 use modewright_lesson::demo;
 use modewright_sheet::{
@@ -22,7 +21,8 @@ fn asked(tune: &Tune, paper: Paper) -> Options {
         rows: vec![RowKind::Count, RowKind::Degree, RowKind::Note, RowKind::Solfa, RowKind::Words],
         marked: vec![MarkedNote::Home, MarkedNote::Lowest, MarkedNote::Highest],
         count: CountOptions::default(),
-        key: find(tune).best().map(|best| best.key),
+        // The written key: what the finder says of these tunes is no matter of their pictures.
+        key: tune.key().and_then(modewright_core::tune::WrittenKey::key),
         ..Request::default()
     };
     request.options(tune)
