@@ -43,9 +43,8 @@ pub fn Staff(props: &StaffProps) -> Html {
     let onclick = {
         let on_point = props.on_point.clone();
         Callback::from(move |event: MouseEvent| {
-            let target = event.target().and_then(|t| t.dyn_into::<Element>().ok());
-            let note = target.and_then(|t| t.closest("[data-i]").ok().flatten());
-            on_point.emit(note.and_then(|note| note.get_attribute("data-i")?.parse().ok()));
+            let frame = event.current_target().and_then(|t| t.dyn_into::<Element>().ok());
+            on_point.emit(frame.and_then(|frame| nearest(&frame, &event)));
         })
     };
     let onkeydown = {
@@ -95,6 +94,32 @@ pub fn after_key(key: &str, notes: &[usize], pointed: Option<usize>) -> Option<O
         }
         _ => None,
     }
+}
+
+/// How far from a note a finger may come down, in pixels.
+const REACH: f64 = 24.0;
+
+/// The note at or next to the place of a click.
+fn nearest(frame: &Element, event: &MouseEvent) -> Option<usize> {
+    let marks = frame.query_selector_all("g[data-i]").ok()?;
+    let (x, y) = (f64::from(event.client_x()), f64::from(event.client_y()));
+    let mut best: Option<(f64, usize)> = None;
+    for at in 0..marks.length() {
+        let Some(mark) = marks.item(at).and_then(|n| n.dyn_into::<Element>().ok()) else {
+            continue;
+        };
+        let Some(note) = mark.get_attribute("data-i").and_then(|i| i.parse().ok()) else {
+            continue;
+        };
+        let place = mark.get_bounding_client_rect();
+        let across = (place.left() - x).max(x - place.right()).max(0.0);
+        let down = (place.top() - y).max(y - place.bottom()).max(0.0);
+        let away = across.max(down);
+        if away <= REACH && best.is_none_or(|(least, _)| away < least) {
+            best = Some((away, note));
+        }
+    }
+    best.map(|(_, note)| note)
 }
 
 /// Puts a class on the marks of one note, and takes it from all others.

@@ -1,10 +1,10 @@
 //! Every label of the page, in one place. What is said about music comes from the lesson crate.
 
-use crate::state::RowKind;
 use modewright_core::find::Chance;
 use modewright_core::instrument::{Air, Instrument, Lever, Register};
 use modewright_core::{Pitch, Signature};
 use modewright_lesson::words;
+use modewright_sheet::RowKind;
 
 /// Name of the page.
 pub const NAME: &str = "Modewright";
@@ -25,15 +25,17 @@ pub const STAFF_HINT: &str = "Point at a note to read what it is.";
 /// Name of the rows under the staff.
 pub const ROWS: &str = "Under the notes";
 
-/// A row under the staff.
+/// A row under the staff, in the choice of rows.
 #[must_use]
 pub const fn row(row: RowKind) -> &'static str {
     match row {
-        RowKind::Names => "note",
-        RowKind::Degrees => "degree",
+        RowKind::Note => "note",
+        RowKind::Degree => "degree",
+        RowKind::Solfa => "solfa",
         RowKind::Count => "count",
+        RowKind::Fingering => "fingering",
+        RowKind::Bellows => "bellows",
         RowKind::Words => "words",
-        RowKind::Fingering => "play",
     }
 }
 

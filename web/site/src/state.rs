@@ -8,6 +8,7 @@ use modewright_formats::ProblemKind;
 use modewright_formats::source::{TuneText, decode, replace};
 use modewright_lesson::moving::{Aim, Wish, move_text};
 use modewright_lesson::{demo, words};
+use modewright_sheet::RowKind;
 use std::rc::Rc;
 use std::sync::Arc;
 
@@ -37,45 +38,38 @@ pub enum Refused {
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Rows(u8);
 
-/// One of the rows.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-#[repr(u8)]
-pub enum RowKind {
-    /// The names of the notes.
-    Names = 1,
-    /// Their degrees above home.
-    Degrees = 2,
-    /// The count.
-    Count = 4,
-    /// The words of the tune.
-    Words = 8,
-    /// How to play them on the chosen instrument.
-    Fingering = 16,
-}
-
-impl RowKind {
-    /// All of them, from the top down.
-    pub const ALL: [Self; 5] =
-        [Self::Names, Self::Degrees, Self::Count, Self::Fingering, Self::Words];
-}
+/// The rows that can be shown, from the top down.
+pub const ROWS: [RowKind; 7] = [
+    RowKind::Note,
+    RowKind::Degree,
+    RowKind::Solfa,
+    RowKind::Count,
+    RowKind::Fingering,
+    RowKind::Bellows,
+    RowKind::Words,
+];
 
 impl Default for Rows {
     fn default() -> Self {
-        Self(RowKind::Names as u8 | RowKind::Words as u8 | RowKind::Fingering as u8)
+        Self(0).with(RowKind::Note, true).with(RowKind::Fingering, true).with(RowKind::Words, true)
     }
 }
 
 impl Rows {
+    fn bit(row: RowKind) -> u8 {
+        ROWS.iter().position(|other| *other == row).map_or(0, |place| 1 << place)
+    }
+
     /// Whether a row is shown.
     #[must_use]
-    pub const fn has(self, row: RowKind) -> bool {
-        self.0 & row as u8 != 0
+    pub fn has(self, row: RowKind) -> bool {
+        self.0 & Self::bit(row) != 0
     }
 
     /// With or without a row.
     #[must_use]
-    pub const fn with(self, row: RowKind, shown: bool) -> Self {
-        Self(if shown { self.0 | row as u8 } else { self.0 & !(row as u8) })
+    pub fn with(self, row: RowKind, shown: bool) -> Self {
+        Self(if shown { self.0 | Self::bit(row) } else { self.0 & !Self::bit(row) })
     }
 
     /// As a number, to be kept.
@@ -87,7 +81,7 @@ impl Rows {
     /// From a number that was kept; what it does not know is left out.
     #[must_use]
     pub const fn from_number(number: u8) -> Self {
-        Self(number & 31)
+        Self(number & 127)
     }
 }
 
@@ -604,9 +598,9 @@ mod tests {
         for number in 0..=255 {
             let rows = Rows::from_number(number);
             assert_eq!(Rows::from_number(rows.number()), rows);
-            for row in RowKind::ALL {
+            for row in ROWS {
                 assert!(rows.with(row, true).has(row) && !rows.with(row, false).has(row));
-                let others = RowKind::ALL.into_iter().filter(|other| *other != row);
+                let others = ROWS.into_iter().filter(|other| *other != row);
                 for other in others {
                     assert_eq!(rows.with(row, true).has(other), rows.has(other));
                 }

@@ -105,7 +105,7 @@ pub fn instrument(analysis: &Analysis, player: &Player) -> Option<InstrumentView
     })
 }
 
-fn plan<'a>(tune: &Tune, instrument: &'a Instrument, style: usize) -> Plan<'a> {
+pub(super) fn plan<'a>(tune: &Tune, instrument: &'a Instrument, style: usize) -> Plan<'a> {
     fingering::plan(tune, instrument, fingering::Options { style, unconfirmed: false })
 }
 
@@ -134,13 +134,15 @@ fn picture_words(instrument: &Instrument) -> PictureWords {
     }
 }
 
-/// The sign of each note's way to play it, by the index of the event.
-#[must_use]
-pub(super) fn signs(tune: &Tune, instrument: &Instrument, style: usize) -> Vec<(usize, String)> {
+/// The sign of the way in which a note of the tune is played, where it has one.
+pub(super) fn sign_of(
+    tune: &Tune,
+    instrument: &Instrument,
+    style: usize,
+    event: usize,
+) -> Option<String> {
     let plan = plan(tune, instrument, style);
-    let sign = |note: &fingering::Fingered<'_>| {
-        let way = note.way?;
-        Some((note.sounding.event, words::sign(instrument, way)))
-    };
-    plan.notes.iter().filter_map(sign).collect()
+    let note = plan.notes.iter().find(|note| note.sounding.event == event)?;
+    let sign = words::sign(instrument, note.way?);
+    (!sign.is_empty()).then_some(sign)
 }

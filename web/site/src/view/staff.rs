@@ -1,14 +1,15 @@
 //! The tune on a staff, and what is told of the note that the reader points at.
 
-use super::instrument::signs;
+use super::instrument::{plan, sign_of};
 use crate::analysis::Analysis;
 use crate::labels;
 use crate::player::Player;
-use crate::state::{RowKind, Rows, State};
+use crate::state::{ROWS, Rows, State};
 use modewright_core::count::{CountOptions, count};
+use modewright_core::instrument::Air;
 use modewright_lesson::walk::{Values, Wording};
 use modewright_lesson::words;
-use modewright_sheet::{Cell, Options, Paper, engrave, rows, svg};
+use modewright_sheet::{MarkedNote, Paper, Request, RowKind, engrave, svg};
 use std::rc::Rc;
 
 /// The staff.
@@ -26,30 +27,29 @@ pub struct StaffView {
 pub(super) fn staff(analysis: &Analysis, state: &State) -> Option<StaffView> {
     let tune = &analysis.reading.tune;
     tune.soundings().next()?;
+    let instrument = state.player.instrument();
     let told = state.pointed.and_then(|at| {
         let counts = count(tune, CountOptions::default());
-        let said =
-            words::pointed(tune, at, analysis.key(), &counts, Values::British, &Wording::english());
-        let way = state.player.instrument().and_then(|instrument| {
-            let signs = signs(tune, &instrument, state.player.style);
-            signs.into_iter().find(|(event, sign)| *event == at && !sign.is_empty())
-        });
-        match (said, way) {
-            (Some(said), Some((_, sign))) => Some(format!("{said} {}", labels::way(&sign))),
-            (said, _) => said,
-        }
+        let (values, wording) = (Values::British, Wording::english());
+        let told = words::pointed(tune, at, analysis.key(), &counts, values, &wording)?;
+        let sign = instrument.as_ref().and_then(|it| sign_of(tune, it, state.player.style, at));
+        Some(sign.map_or(told.clone(), |sign| format!("{told} {}", labels::way(&sign))))
     });
-    let has_words = !rows::lyrics(tune, "").is_empty();
+    let sung = tune
+        .marks
+        .iter()
+        .any(|mark| matches!(mark.kind, modewright_core::tune::MarkKind::Lyric { .. }));
+    let can_be_shown = |row: &RowKind| match row {
+        RowKind::Words => sung,
+        RowKind::Fingering => instrument.is_some(),
+        RowKind::Bellows => instrument.as_ref().is_some_and(|it| it.air == Some(Air::Bellows)),
+        RowKind::Degree | RowKind::Solfa => analysis.key().is_some(),
+        RowKind::Note | RowKind::Count => true,
+    };
     let row = |row| (row, labels::row(row), state.rows.has(row));
-    let has_player = !state.player.id.is_empty();
-    let shown = RowKind::ALL.into_iter().filter(|row| match row {
-        RowKind::Words => has_words,
-        RowKind::Fingering => has_player,
-        RowKind::Names | RowKind::Degrees | RowKind::Count => true,
-    });
     Some(StaffView {
         notes: (0..tune.events.len()).collect(),
-        rows: shown.map(row).collect(),
+        rows: ROWS.into_iter().filter(can_be_shown).map(row).collect(),
         told,
     })
 }
@@ -59,33 +59,18 @@ pub(super) fn staff(analysis: &Analysis, state: &State) -> Option<StaffView> {
 #[must_use]
 pub fn staff_picture(analysis: &Analysis, shown: Rows, player: &Player, width: u32) -> String {
     let tune = &analysis.reading.tune;
-    let mut under = Vec::new();
-    for row in RowKind::ALL.into_iter().filter(|row| shown.has(*row)) {
-        let label = labels::row(row);
-        match row {
-            RowKind::Names => under.push(rows::names(tune, label, words::note)),
-            RowKind::Degrees => {
-                under.extend(analysis.key().map(|key| rows::degrees(tune, label, key)));
-            }
-            RowKind::Count => {
-                under.push(rows::counts(tune, label, &count(tune, CountOptions::default())));
-            }
-            RowKind::Fingering => under.extend(player.instrument().map(|instrument| {
-                let mut row = rows::names(tune, label, |_| String::new());
-                for (at, sign) in signs(tune, &instrument, player.style) {
-                    if let Some(cell) = row.cells.get_mut(at) {
-                        *cell = Cell::Text(sign);
-                    }
-                }
-                row
-            })),
-            RowKind::Words => under.extend(rows::lyrics(tune, label)),
-        }
-    }
-    let description = rows::description(tune, analysis.key(), &under);
+    let instrument = player.instrument();
+    let plan = instrument.as_ref().map(|it| plan(tune, it, player.style));
     let width = width.clamp(240, 1600) * 25_400 / 96;
-    let paper = Paper { width, height: None, margin: 0, space: 1_700 };
-    svg(&engrave(tune, &Options { paper, rows: under, description, ..Options::default() }))
+    let request = Request {
+        paper: Paper { width, height: None, margin: 0, space: 1_700 },
+        rows: ROWS.into_iter().filter(|row| shown.has(*row)).collect(),
+        marked: vec![MarkedNote::Home, MarkedNote::Lowest, MarkedNote::Highest],
+        key: analysis.key(),
+        played: instrument.as_deref().zip(plan.as_ref()),
+        ..Request::default()
+    };
+    svg(&engrave(tune, &request.options(tune)))
 }
 
 /// The note of the tune at a byte of the field.
