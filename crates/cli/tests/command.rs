@@ -104,6 +104,12 @@ fn what_the_user_knows_is_kept() {
     assert!(out(&output).contains("\"home\":\"D\",\"mode\":\"ionian\""), "{}", out(&output));
     let output = run(&["find", &tune, "--mode", "mix", "--json"], None);
     assert!(out(&output).contains("\"mode\":\"mixolydian\""));
+    // An answer that is given whole is not judged, and is shown with both sides.
+    let report = run(&["find", &tune, "--home", "D", "--mode", "major"], None);
+    golden("find-given.txt", &out(&report));
+    for sign in ["\n                + ", "\n                - "] {
+        assert!(out(&report).contains(sign), "{sign:?}");
+    }
 }
 
 #[test]

@@ -196,7 +196,8 @@ pub fn scale(key: Key) -> Result<Report, TheoryError> {
 /// The reasons, by the candidate that the answer is compared with: those for it first.
 fn reasons(finding: &Finding) -> Vec<String> {
     const FOR: usize = 4;
-    const AGAINST: usize = 1;
+    // What speaks against an answer that the user gave is what they ask about.
+    let against = if finding.given.is_nothing() { 1 } else { FOR };
     // Hundredths of a natural logarithm of odds: below that, a reason against only confuses.
     const WORTH_TELLING: u32 = 50;
     let Some(best) = finding.best() else { return Vec::new() };
@@ -218,7 +219,7 @@ fn reasons(finding: &Finding) -> Vec<String> {
             theirs
                 .iter()
                 .filter(|e| e.weight >= WORTH_TELLING)
-                .take(AGAINST)
+                .take(against)
                 .map(|e| format!("- {}", words::evidence(e))),
         );
     }

@@ -31,13 +31,14 @@ fn plain(report: &report::Report) -> String {
 }
 
 /// Texts that a learner might paste, and texts that nobody should.
-const ODD: [&str; 12] = [
+const ODD: [&str; 13] = [
     "",
     "X:1\nK:D\n",
     "X:1\nK:D\nD4|\n",
     "X:1\nK:D\nDAdA|\n",
     "X:1\nL:1/4\nK:C\nC^CD^D|E F^FG|^GA^AB|\n",
     "D E F# G A B c# d",
+    "D E F# G A B c d A G F# E D B",
     "X:1\nT:<script>alert(1)</script>\nK:Em\nEFGA B2E2|\n",
     "X:1\nT:\u{202e}right to left\nK:none\nGABc dBG2|\n",
     "X:1\nM:3/4\nK:D exp _b _e ^f\nDEFG AB|cdcB AF|D6|\n",

@@ -36,6 +36,7 @@ cargo xtask COMMAND
   browser  build the page and check it in Debian's Chromium; needs Node
   fit      rebuild the table of weights from the tune books, byte for byte, and print its figures
   evaluate how good the finder is, per book and mode, and its surest mistakes; minutes long
+  floors   the finder on tunes that the fit has not seen, against its floors
   cross    judge every tune by weights that were fitted without it
   glyphs   rebuild the music signs and the text font from the packages they come from; needs npm
   help     this text
@@ -63,6 +64,7 @@ fn main() -> ExitCode {
         Some("browser") => page::browser(),
         Some("fit") => fit::weights(),
         Some("evaluate") => fit::evaluate(),
+        Some("floors") => test::floors(),
         Some("cross") => fit::cross(),
         Some("glyphs") => glyphs::run(),
         None | Some("help" | "--help" | "-h") => {

@@ -26,6 +26,13 @@ pub(crate) fn all() -> ExitCode {
     stages.finish()
 }
 
+/// `cargo xtask floors`: the finder's floors alone.
+pub(crate) fn floors() -> ExitCode {
+    let mut stages = Stages::new();
+    stages.run("finding", finding::check);
+    stages.finish()
+}
+
 /// `cargo xtask corpus`: the tune books alone.
 pub(crate) fn books() -> ExitCode {
     let mut stages = Stages::new();

@@ -24,7 +24,7 @@ mod way;
 pub use degree::{ordinal, role};
 pub use evidence::evidence;
 pub(crate) use finding::in_hundred;
-pub use finding::{agreement, headline, how_sure, open, strains, unsaid, variants};
+pub use finding::{agreement, headline, how_sure, open, strains, sure_of, unsaid, variants};
 pub use fingering::{cost, difficulty, harmonies, harmony, levers, missing, playable};
 pub use fit::{
     awkward_notes, called, elsewhere, fit_verdict, folding, height, place, reason, which_pitch,
