@@ -3,6 +3,7 @@
 //! Everything here panics with the name of the file when data is missing or out of shape: in a
 //! test that is the clearest answer.
 
+pub mod collide;
 mod golden;
 mod plain;
 

@@ -3,14 +3,15 @@
 use crate::{
     args::ConvertArgs,
     failure::{Failure, NotWritten},
-    input,
+    input, output,
     progress::Progress,
+    tunes,
 };
 use modewright_core::Tune;
 use modewright_formats::source::Kind;
 use modewright_formats::{Problem, ReadOptions, Severity, abc, midi, musicxml, notation, read};
 use modewright_lesson::words;
-use std::{fs, path::Path, process::ExitCode};
+use std::{path::Path, process::ExitCode};
 
 /// The formats that are written, by the endings of their names.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -37,30 +38,27 @@ impl Format {
 pub(crate) fn run(args: &ConvertArgs) -> Result<ExitCode, Failure> {
     let fail = |why| Failure::NotWritten { path: args.output.clone(), why };
     let format = Format::of(&args.output).ok_or_else(|| fail(NotWritten::NoFormat))?;
-    if !args.force && args.output.exists() {
-        return Err(fail(NotWritten::Exists));
-    }
-    let part = args.part.clone().or_else(|| args.track.clone());
-    let options = ReadOptions { voice: args.voice.clone(), part, ..ReadOptions::default() };
-    let (mut tunes, mut unread) = tunes(args, &options)?;
-    if let Some(asked) = args.tune {
+    let options = tunes::options(args.voice.as_ref(), &args.text)?;
+    let (mut tunes, mut unread) = read_all(args, &options)?;
+    if let Some(place) = args.tune {
         let count = tunes.len();
-        let chosen = asked.checked_sub(1).filter(|&i| i < count);
-        let chosen = chosen.ok_or_else(|| fail(NotWritten::NoSuchTune(count)))?;
+        let name = args.input.display().to_string();
+        let chosen = place.checked_sub(1).filter(|&i| i < count);
+        let chosen = chosen.ok_or(Failure::NoSuchTune { name, place, count })?;
         tunes = vec![tunes.swap_remove(chosen)];
     }
-    if format != Format::Abc && tunes.len() != 1 && !(tunes.is_empty() && unread) {
-        return Err(fail(NotWritten::ManyTunes(tunes.len())));
-    }
-    if tunes.is_empty() {
+    if tunes.is_empty() && unread {
         return Ok(ExitCode::from(1));
+    }
+    if format != Format::Abc && tunes.len() != 1 {
+        return Err(fail(NotWritten::ManyTunes(tunes.len())));
     }
     for (_, problems) in &tunes {
         unread |= problems.iter().any(|p| p.kind.severity() == Severity::Error);
         tell(args, problems);
     }
     let tunes: Vec<&Tune> = tunes.iter().map(|(tune, _)| tune).collect();
-    fs::write(&args.output, bytes(&tunes, format)).map_err(|e| fail(NotWritten::System(e)))?;
+    output::write(Some(&args.output), &bytes(&tunes, format))?;
     let count = if tunes.len() == 1 { String::new() } else { format!(" ({} tunes)", tunes.len()) };
     anstream::println!("{} is written{count}", args.output.display());
     Ok(if unread { ExitCode::from(1) } else { ExitCode::SUCCESS })
@@ -70,7 +68,7 @@ pub(crate) fn run(args: &ConvertArgs) -> Result<ExitCode, Failure> {
 type Read = (Tune, Vec<Problem>);
 
 /// All tunes of the input, and whether it gave out before its end.
-fn tunes(args: &ConvertArgs, options: &ReadOptions) -> Result<(Vec<Read>, bool), Failure> {
+fn read_all(args: &ConvertArgs, options: &ReadOptions) -> Result<(Vec<Read>, bool), Failure> {
     let (sources, bytes) = input::sources(std::slice::from_ref(&args.input))?;
     let progress = Progress::new(bytes, false);
     let mut tunes = Vec::new();
@@ -86,11 +84,7 @@ fn tunes(args: &ConvertArgs, options: &ReadOptions) -> Result<(Vec<Read>, bool),
             }
             Err(error) => {
                 unread = true;
-                let advice = words::source_error(&error);
-                anstream::eprintln!("error: {}: {}", piece.source, advice.message);
-                if !advice.hint.is_empty() {
-                    anstream::eprintln!("hint: {}", advice.hint);
-                }
+                input::tell(&piece.source, &words::source_error(&error));
             }
         }
     }

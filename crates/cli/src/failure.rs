@@ -20,6 +20,13 @@ pub(crate) enum Failure {
         /// Why not.
         error: io::Error,
     },
+    /// A file that is not what it should be.
+    Content {
+        /// Its name.
+        path: PathBuf,
+        /// What is wrong, and a way out.
+        advice: Advice,
+    },
     /// Nothing to read in the folders that were named.
     NoTunes {
         /// The folder.
@@ -32,6 +39,22 @@ pub(crate) enum Failure {
         /// Why not, and a way out.
         why: NotWritten,
     },
+    /// A file has fewer tunes than the one that is asked for.
+    NoSuchTune {
+        /// The name of the source.
+        name: String,
+        /// The tune that is asked for, from 1.
+        place: usize,
+        /// How many there are.
+        count: usize,
+    },
+    /// A file cannot be written.
+    Write {
+        /// Its name.
+        path: PathBuf,
+        /// Why not.
+        error: io::Error,
+    },
     /// The answer could not be printed.
     Output(io::Error),
 }
@@ -41,14 +64,8 @@ pub(crate) enum Failure {
 pub(crate) enum NotWritten {
     /// Its name tells no format.
     NoFormat,
-    /// It is there already.
-    Exists,
     /// It holds one tune, and there are so many.
     ManyTunes(usize),
-    /// There are no more tunes than so many.
-    NoSuchTune(usize),
-    /// The system does not let it be written.
-    System(io::Error),
 }
 
 impl NotWritten {
@@ -58,17 +75,10 @@ impl NotWritten {
                 "its name tells no format".to_owned(),
                 "names end in .abc, .musicxml, .mxl or .mid",
             ),
-            Self::Exists => {
-                ("it is there already".to_owned(), "choose another name, or add --force")
-            }
             Self::ManyTunes(count) => (
                 format!("this format holds one tune, and there are {count}"),
                 "choose one with --tune, or write .abc, which holds them all",
             ),
-            Self::NoSuchTune(count) => {
-                (format!("there is no such tune; there are {count}"), "count them from 1")
-            }
-            Self::System(error) => (plain(error), "check the folder, and that it may be written"),
         }
     }
 }
@@ -93,6 +103,9 @@ impl fmt::Display for Failure {
                 };
                 (format!("{}: {}", path.display(), plain(error)), hint.to_owned())
             }
+            Self::Content { path, advice } => {
+                (format!("{}: {}", path.display(), advice.message), advice.hint.clone())
+            }
             Self::NoTunes { path } => (
                 format!("{}: no tune files in this folder", path.display()),
                 "tune files end in .abc, .txt, .musicxml, .xml, .mxl, .mid or .midi; \
@@ -103,6 +116,14 @@ impl fmt::Display for Failure {
                 let (message, hint) = why.words();
                 (format!("{}: {message}", path.display()), hint.to_owned())
             }
+            Self::NoSuchTune { name, place, count } => {
+                let advice = modewright_lesson::words::no_such_tune(name, *place, *count);
+                (advice.message, advice.hint)
+            }
+            Self::Write { path, error } => (
+                format!("{} cannot be written: {}", path.display(), plain(error)),
+                "name a file in a folder that is there; what stood in it is untouched".to_owned(),
+            ),
             Self::Output(error) => (format!("cannot print the answer: {error}"), String::new()),
         };
         write!(f, "error: {message}")?;
@@ -117,7 +138,8 @@ impl fmt::Display for Failure {
 fn plain(error: &io::Error) -> String {
     match error.kind() {
         io::ErrorKind::NotFound => "there is no such file or folder".to_owned(),
-        io::ErrorKind::PermissionDenied => "it may not be read".to_owned(),
+        io::ErrorKind::PermissionDenied => "permission denied".to_owned(),
+        io::ErrorKind::IsADirectory => "it is a folder".to_owned(),
         _ => error.to_string(),
     }
 }

@@ -6,9 +6,10 @@ use crate::{
     input::{self, Piece, Source},
     lines, paint,
     progress::Progress,
+    tunes,
 };
 use modewright_core::find::{self as finder, Finding, Given};
-use modewright_core::{Length, Metre, Spelling, Tune};
+use modewright_core::{Spelling, Tune};
 use modewright_formats::{Problem, ReadOptions, Severity, read};
 use modewright_lesson::{answer::FindAnswer, report, words};
 use rayon::prelude::*;
@@ -43,7 +44,7 @@ enum Format {
 }
 
 pub(crate) fn run(args: &FindArgs) -> Result<ExitCode, Failure> {
-    let options = options(args)?;
+    let options = tunes::options(args.voice.as_ref(), &args.text)?;
     let given = given(args)?;
     let (sources, bytes) = input::sources(&args.files)?;
     let is_demo = matches!(sources.as_slice(), [Source::Demo]);
@@ -122,11 +123,7 @@ fn answer(
             Ok(text) => texts.push((piece.source, text)),
             Err(error) => {
                 *unread = true;
-                let advice = words::source_error(&error);
-                anstream::eprintln!("error: {}: {}", piece.source, advice.message);
-                if !advice.hint.is_empty() {
-                    anstream::eprintln!("hint: {}", advice.hint);
-                }
+                input::tell(&piece.source, &words::source_error(&error));
             }
         }
     }
@@ -163,21 +160,6 @@ fn row<T: AsRef<[u8]>>(fields: &[T]) -> Result<String, Failure> {
     writer.write_record(fields).map_err(std::io::Error::from)?;
     let bytes = writer.into_inner().map_err(csv::IntoInnerError::into_error)?;
     Ok(String::from_utf8_lossy(&bytes).into_owned())
-}
-
-/// What the user says of texts that cannot tell it themselves.
-fn options(args: &FindArgs) -> Result<ReadOptions, Failure> {
-    let metre = args.metre.as_deref().map(metre).transpose()?;
-    let pickup = args.pickup.as_deref().map(|text| {
-        text.parse::<Length>()
-            .map_err(|e| Failure::Argument { name: "--pickup", advice: words::theory_error(&e) })
-    });
-    let part = args.part.clone().or_else(|| args.track.clone());
-    Ok(ReadOptions { voice: args.voice.clone(), part, metre, pickup: pickup.transpose()? })
-}
-
-fn metre(text: &str) -> Result<Metre, Failure> {
-    text.parse().map_err(|e| Failure::Argument { name: "--metre", advice: words::theory_error(&e) })
 }
 
 /// What the user knows of the answer.

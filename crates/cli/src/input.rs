@@ -1,7 +1,8 @@
 //! Where tunes come from: files, folders, standard input, the demo.
 
 use crate::{failure::Failure, progress::Progress};
-use modewright_formats::source::{SourceError, TuneText, Tunes, split};
+use modewright_formats::source::{SourceError, TuneText, Tunes, decode, split};
+use modewright_lesson::words::Advice;
 use std::{
     fs::File,
     io::{self, BufReader, Read},
@@ -101,6 +102,32 @@ pub(crate) fn pieces<'a>(
         };
         texts.map(move |text| Piece { source: Arc::clone(&name), text })
     })
+}
+
+/// The text of a whole file, or of standard input where the name is `-`.
+pub(crate) fn text(path: &Path) -> Result<String, Failure> {
+    let fail = |error| Failure::File { path: path.to_path_buf(), error };
+    let mut bytes = Vec::new();
+    if path.as_os_str() == "-" {
+        io::stdin().lock().read_to_end(&mut bytes).map_err(fail)?;
+    } else {
+        bytes = std::fs::read(path).map_err(fail)?;
+    }
+    let decoded = decode(&bytes).map_err(|kind| {
+        let advice = modewright_lesson::words::problem(&kind);
+        Failure::Content { path: path.to_path_buf(), advice }
+    })?;
+    // The mark at the beginning of a UTF-8 file is a part of it.
+    let mark = if bytes.starts_with(b"\xef\xbb\xbf") { "\u{feff}" } else { "" };
+    Ok(format!("{mark}{}", decoded.text))
+}
+
+/// Says why a source gives no more.
+pub(crate) fn tell(source: &str, advice: &Advice) {
+    anstream::eprintln!("error: {source}: {}", advice.message);
+    if !advice.hint.is_empty() {
+        anstream::eprintln!("hint: {}", advice.hint);
+    }
 }
 
 /// A file that tells the progress how much of it was read.

@@ -2,13 +2,25 @@
 
 mod args;
 mod convert;
+mod count;
 mod failure;
 mod find;
+mod fingering;
+mod fit;
 mod input;
+mod instruments;
+mod lesson;
 mod lines;
+mod output;
 mod paint;
 mod progress;
 mod scale;
+mod sheet;
+mod sheet_args;
+mod sound;
+mod told_args;
+mod transpose;
+mod tunes;
 
 use args::{Args, Command};
 use clap::Parser;
@@ -20,7 +32,14 @@ fn main() -> ExitCode {
     let outcome = match &args.command {
         Command::Find(find) => find::run(find),
         Command::Convert(convert) => convert::run(convert),
+        Command::Transpose(transpose) => transpose::run(transpose),
+        Command::Fit(fit) => fit::run(fit),
         Command::Scale(scale) => scale::run(scale),
+        Command::Count(count) => count::run(count),
+        Command::Lesson(lesson) => lesson::run(lesson),
+        Command::Sound(sound) => sound::run(sound),
+        Command::Instruments(instruments) => instruments::run(instruments),
+        Command::Fingering(fingering) => fingering::run(fingering),
     };
     match outcome {
         Ok(code) => code,

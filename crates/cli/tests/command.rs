@@ -105,6 +105,12 @@ fn what_the_user_knows_is_kept() {
     assert!(out(&output).contains("\"home\":\"D\",\"mode\":\"ionian\""), "{}", out(&output));
     let output = run(&["find", &tune, "--mode", "mix", "--json"], None);
     assert!(out(&output).contains("\"mode\":\"mixolydian\""));
+    // An answer that is given whole is not judged, and is shown with both sides.
+    let report = run(&["find", &tune, "--home", "D", "--mode", "major"], None);
+    golden("find-given.txt", &out(&report));
+    for sign in ["\n                + ", "\n                - "] {
+        assert!(out(&report).contains(sign), "{sign:?}");
+    }
 }
 
 #[test]
@@ -228,13 +234,13 @@ fn tunes_go_through_every_format_and_back() {
     assert_eq!(again, demo.replace("2B", "2 B").replace("2d", "2 d"));
     let heard = std::fs::read_to_string(path("heard.abc")).unwrap();
     assert!(heard.contains("E | A2 B c2 d |"), "{heard}");
-    // A file that is there already stays, and a name without a format is refused.
+    // A name without a format is refused, and a book where one tune is wanted.
     let book = format!("{demo}\nX:2\nT:Two\nK:G\nGAB|\n");
     std::fs::write(path("book.abc"), book).unwrap();
     let mut told = String::new();
     for (from, to, more) in [
-        ("tune.abc", "tune.mid", vec![]),
         ("tune.abc", "tune.pdf", vec![]),
+        ("tune.abc", "no-folder/tune.abc", vec![]),
         ("book.abc", "book.mid", vec![]),
         ("book.abc", "book.mid", vec!["--tune", "3"]),
         ("nowhere.abc", "x.abc", vec![]),
@@ -252,4 +258,100 @@ fn tunes_go_through_every_format_and_back() {
     assert_eq!(code(&second), 0, "{}", err(&second));
     let whole = run(&["convert", &path("book.abc"), "-o", &path("whole.abc")], None);
     assert!(out(&whole).contains("2 tunes"));
+}
+
+#[test]
+fn instruments_are_listed_and_shown() {
+    let list = run(&["instruments"], None);
+    assert_eq!((code(&list), err(&list)), (0, String::new()));
+    assert!(out(&list).contains("tin-whistle-d"));
+    golden("instruments-whistle.txt", &out(&run(&["instruments", "tin-whistle-d"], None)));
+    let json = run(&["instruments", "tin whistle in D", "--json"], None);
+    let answer: serde_json::Value = serde_json::from_str(&out(&json)).unwrap();
+    let whistle = &answer["instruments"][0];
+    assert_eq!((&whistle["lowest"], &whistle["written_to_sounding"]), (&"D4".into(), &12.into()));
+    assert_eq!(whistle["sounding_lowest"], "D5");
+}
+
+#[test]
+fn an_instrument_of_ones_own_is_a_file() {
+    let place = folder("own-instruments");
+    let mine = place.join("mine.json");
+    let voice = |more: &str| {
+        format!("{{\"format\": 1, \"id\": \"my-voice\", \"name\": \"my voice\"{more}}}")
+    };
+    std::fs::write(&mine, voice(", \"range\": [\"D4\", \"A4\"]")).unwrap();
+    let shown = run(&["instruments", mine.to_str().unwrap(), "--json"], None);
+    assert!(out(&shown).contains("my voice"), "{}", err(&shown));
+    // C sharp lies above this voice: told, and the exit status says so.
+    let sung = run(&["fingering", "-", "--on", mine.to_str().unwrap()], Some("X:1\nK:D\nDFAc|\n"));
+    assert_eq!(code(&sung), 1);
+    assert!(out(&sung).contains("C♯5 is not on it; it stands in bar 1."), "{}", out(&sung));
+    let both = place.join("both.json");
+    let range = ", \"range\": [\"D4\", \"A4\"]";
+    let two = format!("[{}, {}]", voice(range), voice(range).replace("my-", "her-"));
+    std::fs::write(&both, two).unwrap();
+    let name = both.to_str().unwrap();
+    let one = run(&["fingering", "--on", &format!("{name}:her-voice"), "--json"], None);
+    assert!(out(&one).contains("\"instrument\":\"her-voice\""), "{}", err(&one));
+
+    let bad = place.join("bad.json");
+    std::fs::write(&bad, voice(",\n \"range\": [\"D4\", \"H4\"]")).unwrap();
+    let mut told = String::new();
+    for args in [
+        &["instruments", "tin whistel"][..],
+        &["instruments", "concertina"],
+        &["instruments", ""],
+        &["instruments", "no-such-file.json"],
+        &["instruments", bad.to_str().unwrap()],
+        &["fingering", "--on", "kazoo"],
+        &["fingering", "--on", name],
+        &["fingering", "--on", &format!("{name}:his-voice")],
+        &["fingering", "--on", "melodeon-d-g", "--style", "sideways"],
+        &["fingering", "--on", "fiddle", "no-such-file.abc"],
+        &["fingering", "--on", "fiddle", "--to", "D", "--by", "2"],
+        &["fingering", "--on", "fiddle", "--to", "H"],
+        &["fingering", "--on", "fiddle", "--by", "far"],
+        &["fingering"],
+    ] {
+        let output = run(args, None);
+        assert_eq!((code(&output), out(&output)), (2, String::new()), "{args:?}");
+        let text = format!("$ modewright {}\n{}\n", args.join(" "), err(&output));
+        told.push_str(&text.replace(&format!("{}/", place.display()), ""));
+    }
+    golden("wrong-instruments.txt", &told);
+}
+
+#[test]
+fn fingering() {
+    golden("help-instruments.txt", &out(&run(&["instruments", "--help"], None)));
+    golden("help-fingering.txt", &out(&run(&["fingering", "--help"], None)));
+    let output = run(&["fingering", "--on", "melodeon-d-g"], None);
+    golden("fingering-demo.txt", &out(&output));
+    // The demo has C sharps, which the rows of D and G have above middle C alone.
+    assert_eq!(code(&output), 0, "{}", out(&output));
+    let tune = format!("{DEMOS}/ebb-at-lantern-quay.abc");
+    let moved = |args: &[&str]| {
+        let mut all = vec!["fingering", &tune, "--on", "anglo-20-c-g", "--json"];
+        all.extend(args);
+        let output = run(&all, None);
+        let answer: serde_json::Value = serde_json::from_str(&out(&output)).unwrap();
+        (code(&output), answer)
+    };
+    // No C sharp on two rows; a tone lower, in D Dorian, all is there.
+    assert_eq!(moved(&[]).0, 1);
+    let (status, answer) = moved(&["--to", "D dorian"]);
+    assert_eq!(
+        (status, &answer["moved"], &answer["notes"][0]["pitch"]),
+        (0, &(-2).into(), &"C4".into())
+    );
+    assert_eq!(moved(&["--by", "-2"]).1["notes"], answer["notes"]);
+    // A move keeps the mode.
+    let other = run(&["fingering", &tune, "--on", "fiddle", "--to", "D major"], None);
+    assert_eq!(code(&other), 1);
+    assert!(err(&other).contains("hint:"), "{}", err(&other));
+    let empty = run(&["fingering", "-", "--on", "fiddle"], Some(""));
+    assert!(!err(&empty).contains("panicked"));
+    let chords = run(&["fingering", &tune, "--on", "anglo-30-c-g", "--harmony"], None);
+    assert!(out(&chords).contains("(+ "), "{}", out(&chords));
 }

@@ -82,7 +82,11 @@ impl fmt::Display for TheoryError {
             Self::OctaveOutOfRange { octave } => write!(f, "octave {octave} is out of range"),
             Self::LengthOutOfRange => f.write_str("length out of range"),
             Self::BadMetre { beats, value } => write!(f, "{beats}/{value} is not a metre"),
-            Self::NotA { wanted, found } => write!(f, "`{found}` is not a {wanted}"),
+            Self::NotA { wanted, found } => {
+                let article =
+                    if wanted.starts_with(['a', 'e', 'i', 'o', 'u']) { "an" } else { "a" };
+                write!(f, "`{found}` is not {article} {wanted}")
+            }
         }
     }
 }

@@ -22,9 +22,13 @@
 
 mod alter;
 mod church;
+pub mod count;
 mod degree;
 mod error;
 pub mod find;
+pub mod fingering;
+pub mod fit;
+pub mod instrument;
 mod interval;
 mod key;
 mod length;
@@ -32,6 +36,7 @@ mod metre;
 mod mode;
 pub mod order;
 mod pattern;
+pub mod patterns;
 mod pitch;
 mod pitch_class;
 mod pitch_set;
@@ -40,6 +45,7 @@ mod scale;
 mod signature;
 mod spelling;
 mod step;
+pub mod transpose;
 pub mod tune;
 
 pub use alter::Alter;

@@ -146,7 +146,7 @@ fn cover(tune: &Tune, home: PitchClass, mode: Mode) -> f64 {
 
 /// The mode on a home that holds most of the sounding time; the written one and then the more
 /// usual ones first where several do.
-fn best_mode(tune: &Tune, written: Key) -> Mode {
+pub(crate) fn best_mode(tune: &Tune, written: Key) -> Mode {
     use Mode::{Aeolian, Dorian, Ionian, Locrian, Lydian, Mixolydian, Phrygian};
     let order = [written.mode, Ionian, Aeolian, Mixolydian, Dorian, Phrygian, Lydian, Locrian];
     let home = written.home.pitch_class();

@@ -14,8 +14,15 @@ const WIDE: usize = BLOCKS.len() * 12;
 const SIGNATURE: usize = WIDE + PARENT_BLOCKS.len();
 /// Weights that are shared by all, by third, and by mode.
 const SETS: usize = 1 + 2 + 7;
+/// Steps of a fit that look at all candidates; later ones look at the likely ones.
+const WIDE_STEPS: usize = 30;
+/// How many candidates of a row are likely, by the first steps, without and with the signature.
+const LIKELY: usize = 12;
 /// Parts of the work; their sums are added in a fixed order.
-const CHUNKS: usize = 32;
+const CHUNKS: usize = 64;
+
+/// Loss and slope over a part of the rows.
+type Part = (f64, Vec<[f32; TABLE_LEN]>);
 
 /// Weights of the seven modes, in natural logarithms of odds per whole.
 pub(crate) type Table = Vec<[f64; TABLE_LEN]>;
@@ -23,7 +30,8 @@ pub(crate) type Table = Vec<[f64; TABLE_LEN]>;
 /// How strongly weights are held at zero.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Hold {
-    /// Of blocks: shared, by third, by mode.
+    /// Of a block whose measurements are [`USUAL`] in the mean square; others in proportion to
+    /// theirs. Shared, by third, by mode.
     pub blocks: [f64; 3],
     /// Of all else: shared, by third, by mode.
     pub rest: [f64; 3],
@@ -31,9 +39,12 @@ pub(crate) struct Hold {
 
 impl Default for Hold {
     fn default() -> Self {
-        Self { blocks: [3.0, 3.0, 3.0], rest: [0.1, 0.5, 1.0] }
+        Self { blocks: [400.0, 400.0, 400.0], rest: [0.1, 0.5, 1.0] }
     }
 }
+
+/// The measure of a block that is held just so strongly: the root of the mean of its squares.
+const USUAL: f64 = 0.2;
 
 /// One view of a tune, ready for the sums.
 pub(crate) struct Row {
@@ -43,6 +54,8 @@ pub(crate) struct Row {
     signature: usize,
     answer: usize,
     weight: f64,
+    /// The candidates that are summed over; all of them before [`keep_likely`].
+    candidates: Vec<usize>,
 }
 
 /// The candidate that a tune is taken for.
@@ -66,65 +79,81 @@ impl Row {
             signature: class.index(),
             answer,
             weight,
+            candidates: (0..84).collect(),
         }
     }
 
-    /// Scores without and with the signature.
+    /// Scores without and with the signature; those of candidates that are left out are so low
+    /// that they have no chance.
     fn scores(&self, table: &[[f32; TABLE_LEN]]) -> [[f64; 84]; 2] {
-        let mut scores = [[0.0; 84]; 2];
-        for home in 0..12 {
-            for mode in Mode::ALL {
-                let weights = &table[mode.index()];
-                let mut sums = [0.0_f32; 12];
-                for (block, weights) in self.blocks.chunks_exact(24).zip(weights.chunks_exact(12)) {
-                    let turned = &block[home..home + 12];
-                    for i in 0..12 {
-                        sums[i] += turned[i] * weights[i];
-                    }
+        let mut scores = [[-1e9; 84]; 2];
+        for &at in &self.candidates {
+            let (home, mode) = (at / 7, Mode::ALL[at % 7]);
+            let weights = &table[mode.index()];
+            let mut sums = [0.0_f32; 12];
+            for (block, weights) in self.blocks.chunks_exact(24).zip(weights.chunks_exact(12)) {
+                let turned = &block[home..home + 12];
+                for i in 0..12 {
+                    sums[i] += turned[i] * weights[i];
                 }
-                let mut sum: f64 = sums.iter().map(|&s| f64::from(s)).sum();
-                let parent = parent(home, mode);
-                for (block, weight) in self.parents.iter().zip(&weights[WIDE..]) {
-                    sum += f64::from(block[parent]) * f64::from(*weight);
-                }
-                sum += f64::from(weights[TABLE_LEN - 2]);
-                let distance = (parent + 12 - self.signature) % 12;
-                let known = weights[SIGNATURE + distance] + weights[TABLE_LEN - 1];
-                let at = home * 7 + mode.index();
-                scores[0][at] = sum;
-                scores[1][at] = sum + f64::from(known);
             }
+            let mut sum: f64 = sums.iter().map(|&s| f64::from(s)).sum();
+            let parent = parent(home, mode);
+            for (block, weight) in self.parents.iter().zip(&weights[WIDE..]) {
+                sum += f64::from(block[parent]) * f64::from(*weight);
+            }
+            sum += f64::from(weights[TABLE_LEN - 2]);
+            let distance = (parent + 12 - self.signature) % 12;
+            let known = weights[SIGNATURE + distance] + weights[TABLE_LEN - 1];
+            scores[0][at] = sum;
+            scores[1][at] = sum + f64::from(known);
         }
         scores
     }
 
     /// Adds this row's part of the slope; `pull` is chance minus truth, without and with.
-    fn slope(&self, pull: &[[f64; 84]; 2], to: &mut [[f64; TABLE_LEN]]) {
-        for home in 0..12 {
-            for mode in Mode::ALL {
-                let at = home * 7 + mode.index();
-                let (without, with) = (pull[0][at], pull[1][at]);
-                let both = without + with;
-                if both.abs() < 1e-7 && with.abs() < 1e-7 {
-                    continue;
-                }
-                let slope = &mut to[mode.index()];
-                for (block, slope) in self.blocks.chunks_exact(24).zip(slope.chunks_exact_mut(12)) {
-                    let turned = &block[home..home + 12];
-                    for i in 0..12 {
-                        slope[i] += both * f64::from(turned[i]);
-                    }
-                }
-                let parent = parent(home, mode);
-                for (i, block) in self.parents.iter().enumerate() {
-                    slope[WIDE + i] += both * f64::from(block[parent]);
-                }
-                slope[TABLE_LEN - 2] += both;
-                let distance = (parent + 12 - self.signature) % 12;
-                slope[SIGNATURE + distance] += with;
-                slope[TABLE_LEN - 1] += with;
+    fn slope(&self, pull: &[[f64; 84]; 2], to: &mut [[f32; TABLE_LEN]]) {
+        for &at in &self.candidates {
+            let (without, with) = (pull[0][at], pull[1][at]);
+            // Too little to be felt, and most of the work.
+            if without.abs() < 1e-5 && with.abs() < 1e-5 {
+                continue;
             }
+            #[expect(clippy::cast_possible_truncation, reason = "speed matters more than digits")]
+            let (both, with) = ((without + with) as f32, with as f32);
+            let (home, mode) = (at / 7, Mode::ALL[at % 7]);
+            let slope = &mut to[mode.index()];
+            for (block, slope) in self.blocks.chunks_exact(24).zip(slope.chunks_exact_mut(12)) {
+                let turned = &block[home..home + 12];
+                for i in 0..12 {
+                    slope[i] += both * turned[i];
+                }
+            }
+            let parent = parent(home, mode);
+            for (i, block) in self.parents.iter().enumerate() {
+                slope[WIDE + i] += both * block[parent];
+            }
+            slope[TABLE_LEN - 2] += both;
+            let distance = (parent + 12 - self.signature) % 12;
+            slope[SIGNATURE + distance] += with;
+            slope[TABLE_LEN - 1] += with;
         }
+    }
+}
+
+/// Leaves each row its most likely candidates, without and with the signature, and the answer:
+/// the others have no part in the sums that is worth their time.
+fn keep_likely(rows: &mut [Row], table: &[[f32; TABLE_LEN]]) {
+    for row in rows {
+        let mut kept = vec![row.answer];
+        for scores in row.scores(table) {
+            let mut order: Vec<usize> = (0..84).collect();
+            order.sort_by(|&a, &b| scores[b].total_cmp(&scores[a]));
+            kept.extend_from_slice(&order[..LIKELY]);
+        }
+        kept.sort_unstable();
+        kept.dedup();
+        row.candidates = kept;
     }
 }
 
@@ -191,8 +220,26 @@ fn narrow(table: &Table) -> Vec<[f32; TABLE_LEN]> {
     table.iter().map(narrow).collect()
 }
 
+/// The measure of each block over all rows.
+///
+/// Held alike, blocks of small numbers (shares of the time) would have no say beside those that
+/// name one note with a one.
+fn measures(rows: &[Row]) -> Vec<f64> {
+    let mut sums = vec![0.0; BLOCKS.len()];
+    for row in rows {
+        for (sum, block) in sums.iter_mut().zip(row.blocks.chunks_exact(24)) {
+            *sum += block[..12].iter().map(|&v| f64::from(v) * f64::from(v)).sum::<f64>();
+        }
+    }
+    #[expect(clippy::cast_precision_loss, reason = "thousands")]
+    let count = 12.0 * rows.len().max(1) as f64;
+    sums.into_iter().map(|sum| libm::sqrt(sum / count)).collect()
+}
+
 /// Fits a table to rows.
-pub(crate) fn fit(rows: &[Row], hold: Hold, steps: usize) -> Table {
+pub(crate) fn fit(mut rows: Vec<Row>, hold: Hold, steps: usize) -> Table {
+    let measures = measures(&rows);
+    let measures = &measures;
     let holds: Vec<f64> = (0..SETS)
         .flat_map(|set| {
             let level = match set {
@@ -201,14 +248,22 @@ pub(crate) fn fit(rows: &[Row], hold: Hold, steps: usize) -> Table {
                 _ => 2,
             };
             (0..TABLE_LEN).map(move |k| match k {
-                k if k < WIDE => hold.blocks[level],
+                k if k < WIDE => hold.blocks[level] * measures[k / 12] / USUAL,
                 // The constants belong to the modes alone.
                 k if k >= TABLE_LEN - 2 => [1e3, 1.0, 0.1][level],
                 _ => hold.rest[level],
             })
         })
         .collect();
-    let theta = lbfgs::minimise(vec![0.0; SETS * TABLE_LEN], steps, |theta, slope| {
+    let start = vec![0.0; SETS * TABLE_LEN];
+    let first = descend(&rows, &holds, start, steps.min(WIDE_STEPS));
+    keep_likely(&mut rows, &narrow(&combined(&first)));
+    combined(&descend(&rows, &holds, first, steps.saturating_sub(WIDE_STEPS)))
+}
+
+/// Goes down from a place by so many steps.
+fn descend(rows: &[Row], holds: &[f64], start: Vec<f64>, steps: usize) -> Vec<f64> {
+    lbfgs::minimise(start, steps, |theta, slope| {
         let table = narrow(&combined(theta));
         let (loss, sums) = loss_and_slope(rows, &table);
         slope.fill(0.0);
@@ -220,13 +275,12 @@ pub(crate) fn fit(rows: &[Row], hold: Hold, steps: usize) -> Table {
             }
         }
         let mut held = 0.0;
-        for ((slope, theta), hold) in slope.iter_mut().zip(theta).zip(&holds) {
+        for ((slope, theta), hold) in slope.iter_mut().zip(theta).zip(holds) {
             *slope += hold * theta;
             held += 0.5 * hold * theta * theta;
         }
         loss + held
-    });
-    combined(&theta)
+    })
 }
 
 /// Loss and slope over all rows, on all cores, summed in a fixed order.
@@ -234,7 +288,7 @@ fn loss_and_slope(rows: &[Row], table: &[[f32; TABLE_LEN]]) -> (f64, Table) {
     let size = rows.len().div_ceil(CHUNKS).max(1);
     let chunks: Vec<&[Row]> = rows.chunks(size).collect();
     let work = |chunk: &[Row]| {
-        let mut slope = vec![[0.0; TABLE_LEN]; 7];
+        let mut slope = vec![[0.0_f32; TABLE_LEN]; 7];
         let mut loss = 0.0;
         for row in chunk {
             let mut scores = row.scores(table);
@@ -249,7 +303,7 @@ fn loss_and_slope(rows: &[Row], table: &[[f32; TABLE_LEN]]) -> (f64, Table) {
     };
     let cores = std::thread::available_parallelism().map_or(1, usize::from);
     let next = std::sync::atomic::AtomicUsize::new(0);
-    let mut parts: Vec<(usize, (f64, Table))> = std::thread::scope(|scope| {
+    let mut parts: Vec<(usize, Part)> = std::thread::scope(|scope| {
         let worker = || {
             let mut done = Vec::new();
             loop {
@@ -268,7 +322,7 @@ fn loss_and_slope(rows: &[Row], table: &[[f32; TABLE_LEN]]) -> (f64, Table) {
         loss += part_loss;
         for (to, from) in slope.iter_mut().zip(part_slope) {
             for (to, from) in to.iter_mut().zip(from) {
-                *to += from;
+                *to += f64::from(from);
             }
         }
     }

@@ -6,6 +6,7 @@
 //! crate.
 
 pub mod abc;
+pub mod instrument;
 pub mod letters;
 #[cfg(feature = "midi")]
 pub mod midi;
@@ -19,7 +20,9 @@ mod read;
 mod reading;
 mod report;
 pub mod source;
+mod transpose;
 
 pub use problem::{Problem, ProblemKind, Severity};
 pub use read::read;
 pub use reading::{ReadOptions, Reading};
+pub use transpose::transpose;

@@ -7,5 +7,7 @@
 
 pub mod answer;
 pub mod demo;
+pub mod moving;
 pub mod report;
+pub mod walk;
 pub mod words;

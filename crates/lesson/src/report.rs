@@ -1,6 +1,12 @@
 //! A whole answer as lines of text under headings, for a terminal or a plain page.
 
-use crate::answer::FindAnswer;
+mod count;
+mod instrument;
+
+pub use count::count;
+pub use instrument::{fingering, instrument, instruments};
+
+use crate::answer::{FindAnswer, FitAnswer, ProblemAnswer};
 use crate::words;
 use modewright_core::find::{Evidence, Finding};
 use modewright_core::{Key, TheoryError, Tune};
@@ -64,13 +70,62 @@ pub fn find(tune: &Tune, finding: &Finding, problems: &[Problem]) -> Report {
         let line = format!("Next in line: {}.", words::list(&others));
         add("or else", if others.is_empty() { Vec::new() } else { vec![line] });
     }
-    let told = answer.problems.iter().map(|p| {
+    add("the text", told(&answer.problems));
+    report
+}
+
+/// What was odd about the text, cut where it is much.
+fn told(problems: &[ProblemAnswer]) -> Vec<String> {
+    let told = problems.iter().map(|p| {
         let hint = if p.hint.is_empty() { String::new() } else { format!("; {}", p.hint) };
         format!("line {}, column {}: {}{hint}", p.line, p.column, p.message)
     });
-    let told: Vec<String> = told.collect();
-    add("the text", shortened(told));
+    shortened(told.collect())
+}
+
+/// Where a tune lies on an instrument, in the order in which a player asks.
+#[must_use]
+pub fn fit(tune: &Tune, answer: &FitAnswer) -> Report {
+    let title = format!("{} on {}", title(tune), words::called(&answer.instrument.name));
+    let mut report = Report { title, ..Report::default() };
+    report.verdict.clone_from(&answer.words.verdict);
+    let mut add = |heading, lines: Vec<String>| {
+        if !lines.is_empty() {
+            report.sections.push(Section { heading, lines });
+        }
+    };
+    let words = &answer.words;
+    add("as it stands", words.as_written.iter().map(|line| format!("{line}.")).collect());
+    add("best heights", words.heights.iter().map(|line| format!("{line}.")).collect());
+    let near = words.folding.iter().filter(|_| answer.folded.is_some());
+    add("nearest", near.map(|line| sentence(line.clone())).collect());
+    add("elsewhere", words.elsewhere.iter().cloned().collect());
+    let own = (tune.sounding_shift != 0).then(|| {
+        "The page states a shift of its sound; here the instrument's own counts.".to_owned()
+    });
+    add("pitch", std::iter::once(words.pitch.clone()).chain(own).collect());
     report
+}
+
+/// Which of several instruments play a tune where it stands, as a line.
+#[must_use]
+pub fn where_it_stands(tune: &Tune, answers: &[FitAnswer]) -> Report {
+    let (plays, not): (Vec<&FitAnswer>, Vec<&FitAnswer>) =
+        answers.iter().partition(|answer| answer.verdict == "as_written");
+    let names = |answers: &[&FitAnswer]| -> Vec<String> {
+        answers.iter().map(|answer| words::called(&answer.instrument.name)).collect()
+    };
+    let verdict = if plays.is_empty() {
+        "None of these instruments plays it where it stands.".to_owned()
+    } else {
+        format!("Where it stands it is played by {}.", words::list(&names(&plays)))
+    };
+    let mut sections = Vec::new();
+    if !plays.is_empty() && !not.is_empty() {
+        let lines = vec![format!("{}.", words::list(&names(&not)))];
+        sections.push(Section { heading: "not by", lines });
+    }
+    Report { title: title(tune), verdict, sections }
 }
 
 /// What there is to say of a key.
@@ -141,7 +196,8 @@ pub fn scale(key: Key) -> Result<Report, TheoryError> {
 /// The reasons, by the candidate that the answer is compared with: those for it first.
 fn reasons(finding: &Finding) -> Vec<String> {
     const FOR: usize = 4;
-    const AGAINST: usize = 1;
+    // What speaks against an answer that the user gave is what they ask about.
+    let against = if finding.given.is_nothing() { 1 } else { FOR };
     // Hundredths of a natural logarithm of odds: below that, a reason against only confuses.
     const WORTH_TELLING: u32 = 50;
     let Some(best) = finding.best() else { return Vec::new() };
@@ -163,7 +219,7 @@ fn reasons(finding: &Finding) -> Vec<String> {
             theirs
                 .iter()
                 .filter(|e| e.weight >= WORTH_TELLING)
-                .take(AGAINST)
+                .take(against)
                 .map(|e| format!("- {}", words::evidence(e))),
         );
     }

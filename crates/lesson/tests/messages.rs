@@ -1,6 +1,6 @@
 //! Every message that a learner may meet, kept in `tests/golden`.
 
-use modewright_core::find::{Chance, Unsaid};
+use modewright_core::find::{Chance, Given, Ranked, Unsaid};
 use modewright_core::{Key, Length, Step, TheoryError};
 use modewright_formats::ProblemKind as P;
 use modewright_formats::midi::MidiProblem as M;
@@ -187,6 +187,7 @@ fn impossible_theory() {
         not_a("length"),
         not_a("metre"),
         not_a("interval"),
+        not_a("fret"),
     ] {
         let advice = words::theory_error(&error);
         writeln!(
@@ -207,6 +208,12 @@ fn how_sure_and_why_not() {
     for parts in [10_000, 9_999, 9_912, 9_600, 8_700, 7_300, 5_100, 3_000, 20] {
         let words = words::how_sure(Chance::from_ten_thousandths(parts));
         writeln!(text, "{parts}: {words}").unwrap();
+    }
+    let key: Key = "F# dorian".parse().unwrap();
+    let best = Ranked { key, chance: Chance::from_ten_thousandths(8_700) };
+    for (home, mode) in [(true, false), (false, true), (true, true)] {
+        let given = Given { home: home.then_some(key.home), mode: mode.then_some(key.mode) };
+        writeln!(text, "home {home}, mode {mode}: {}", words::sure_of(best, given)).unwrap();
     }
     for why in [Unsaid::NoNotes, Unsaid::OneNote, Unsaid::TwoNotes, Unsaid::NoCentre] {
         writeln!(text, "{why:?}: {}", words::unsaid(why)).unwrap();

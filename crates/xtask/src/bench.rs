@@ -20,6 +20,10 @@ pub(crate) fn run() -> ExitCode {
     stages.run("one core", || speed(&setup::python()?));
     stages.run("a score", score);
     stages.run("beside music21", || beside(&setup::python()?));
+    stages.run("sound", sound);
+    stages.run("fit", fit);
+    stages.run("fingering", fingering);
+    stages.run("sheets", crate::sheets::seconds);
     stages.run("memory", || budgets::memory(&setup::python()?, &modewright()?));
     stages.finish()
 }
@@ -28,7 +32,7 @@ pub(crate) fn run() -> ExitCode {
 fn speed(python: &Path) -> Found {
     let book = book(python)?;
     let file = write("one-core.abc", &tunes(&book)?)?;
-    let seconds = budgets::seconds(&budgets::read_find()?, "seconds", &file)?;
+    let seconds = budgets::seconds(&budgets::read_find()?, Some(&file))?;
     let rate = book.tunes as f64 / seconds;
     let target = books::number(&books::json("tests/budgets.json")?, "target_tunes_per_second")?;
     let word = if rate >= target { "met" } else { "NOT met" };
@@ -49,8 +53,8 @@ fn score() -> Found {
     let middle = text[start..end].repeat(times);
     let long = place::target().join("long.musicxml");
     fs::write(&long, format!("{}{middle}{}", &text[..start], &text[end..]))?;
-    let (few, many) =
-        (budgets::seconds(&program, "read", &short)?, budgets::seconds(&program, "read", &long)?);
+    let time = |file| budgets::seconds_of(&program, "read", Some(file));
+    let (few, many) = (time(&short)?, time(&long)?);
     let target = books::number(&books::json("tests/budgets.json")?, "target_score_milliseconds")?;
     let word = if few * 1e3 <= target { "met" } else { "NOT met" };
     Ok(format!(
@@ -62,6 +66,16 @@ fn score() -> Found {
     ))
 }
 
+/// The best path through a tune of sixty-four bars.
+fn fingering() -> Found {
+    let seconds = budgets::seconds(&budgets::fingering()?, None)?;
+    let budget = &books::json("tests/budgets.json")?["fingering"];
+    let target = books::number(budget, "target_milliseconds")?;
+    let ms = seconds * 1e3;
+    let word = if ms <= target { "met" } else { "NOT met" };
+    Ok(format!("{ms:.3} ms for 64 bars; target {target} ms {word}"))
+}
+
 /// The same work by an independent toolkit, on a sample, in the same run.
 fn beside(python: &Path) -> Found {
     let book = book(python)?;
@@ -69,7 +83,7 @@ fn beside(python: &Path) -> Found {
     let every = sample.len().div_ceil(SAMPLE).max(1);
     sample = sample.into_iter().step_by(every).collect();
     let file = write("sample.abc", &sample)?;
-    let ours = budgets::seconds(&budgets::read_find()?, "seconds", &file)?;
+    let ours = budgets::seconds(&budgets::read_find()?, Some(&file))?;
     let script = place::root().join("tests/python/time_music21.py");
     let report = capture(Command::new(python).arg(script).arg(&file)).map_err(Stop::Failed)?;
     let report: Value = serde_json::from_str(&report)
@@ -82,6 +96,33 @@ fn beside(python: &Path) -> Found {
         theirs / ours,
         sample.len()
     ))
+}
+
+/// A minute of sound in each voice.
+fn sound() -> Found {
+    let budget = &books::json("tests/budgets.json")?["sound"];
+    let target = books::number(budget, "target_milliseconds_per_minute")?;
+    let report = capture(Command::new(budgets::sounds()?).arg("seconds")).map_err(Stop::Failed)?;
+    print!("{report}");
+    let mut worst: f64 = 0.0;
+    for line in report.lines() {
+        let words: Vec<&str> = line.split_whitespace().collect();
+        let seconds = words.iter().position(|word| *word == "seconds");
+        let number = seconds.and_then(|at| words.get(at.checked_sub(1)?)?.parse::<f64>().ok());
+        worst = worst.max(number.ok_or_else(|| Stop::failed(format!("no seconds in: {line}")))?);
+    }
+    let word = if worst > 0.0 && worst * 1e3 <= target { "met" } else { "NOT met" };
+    Ok(format!("{:.1} ms for a minute of sound; target {target} ms {word}", worst * 1e3))
+}
+
+/// Ranking every height of a tune of 64 bars on one instrument.
+fn fit() -> Found {
+    let budget = &books::json("tests/budgets.json")?["fit"];
+    let target = books::number(budget, "target_milliseconds")?;
+    let instrument = budget["instrument"].as_str().unwrap_or_default();
+    let seconds = budgets::seconds(&budgets::fit_program()?, Some(Path::new(instrument)))?;
+    let word = if seconds * 1e3 <= target { "met" } else { "NOT met" };
+    Ok(format!("{:.3} ms on {instrument}; target {target} ms {word}", seconds * 1e3))
 }
 
 fn book(python: &Path) -> Result<Book, Stop> {

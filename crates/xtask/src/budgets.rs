@@ -8,6 +8,7 @@ use crate::measure;
 use crate::process::{build, capture};
 use crate::stage::{Found, Stop};
 use crate::{place, setup};
+use std::ffi::OsStr;
 use std::fs;
 use std::io::{BufWriter, Write};
 use std::path::{Path, PathBuf};
@@ -114,36 +115,105 @@ pub(crate) fn read_find() -> Result<PathBuf, Stop> {
 /// Instructions that reading and finding take for one tune of fixed, invented samples.
 pub(crate) fn instructions() -> Found {
     let sample = place::root().join("tests/fixtures/speed.abc");
-    let tunes = books::split(&fs::read(&sample)?).count();
-    let text = counted("tune", &sample, tunes, "instructions_per_tune");
-    let sample = place::root().join("tests/fixtures/speed.musicxml");
-    let score = counted("score", &sample, 1, "instructions_per_score");
+    let text = instructions_of(&read_find()?, &sample, "instructions_per_tune");
+    let score = score_instructions();
     Ok(format!("{}; {}", text?, score?))
 }
 
-/// Instructions for one of the tunes of a sample, held against a budget.
-fn counted(what: &str, sample: &Path, tunes: usize, budget: &str) -> Found {
-    let ceiling = books::number(&books::json("tests/budgets.json")?, budget)?;
+/// Instructions that reading a score of 64 bars and finding its mode take.
+fn score_instructions() -> Found {
+    let ceiling = books::number(&books::json("tests/budgets.json")?, "instructions_per_score")?;
     let valgrind = setup::program("valgrind")?;
-    let program = read_find()?;
+    let sample = place::root().join("tests/fixtures/speed.musicxml");
+    let counted = per_pass(&valgrind, &read_find()?, &[sample.as_os_str()])?;
+    let found = format!("{counted:.0} instructions per score of {ceiling}");
+    println!("{found}");
+    if counted > 0.0 && counted <= ceiling { Ok(found) } else { Err(Stop::failed(found)) }
+}
+
+/// Instructions that a small program takes for each tune of a sample, against a budget by name.
+pub(crate) fn instructions_of(program: &Path, sample: &Path, budget: &str) -> Found {
+    let budgets = books::json("tests/budgets.json")?;
+    let ceiling = books::number(&budgets, budget)?;
+    let valgrind = setup::program("valgrind")?;
+    let tunes = books::split(&fs::read(sample)?).count();
     if tunes == 0 {
         return Err(Stop::failed(format!("{} holds no tunes", sample.display())));
     }
-    let count = |passes: u32| {
-        let mut command = Command::new(&valgrind);
-        command.args(["--tool=callgrind", "--callgrind-out-file=/dev/null"]);
-        command.arg(&program).arg("passes").arg(passes.to_string()).arg(sample);
-        collected(&mut command)
-    };
-    // Two runs of different length, so that starting the program does not count.
-    let (short, long) = (count(1)?, count(1 + PASSES)?);
-    let per_tune = (long - short) / f64::from(PASSES) / tunes as f64;
-    let found = format!("{per_tune:.0} instructions per {what} of {ceiling}");
+    let per_pass = per_pass(&valgrind, program, &[sample.as_os_str()])?;
+    let per_tune = per_pass / tunes as f64;
+    let found = format!("{per_tune:.0} instructions per tune of {ceiling}");
     println!("{found}");
     if per_tune > 0.0 && per_tune <= ceiling { Ok(found) } else { Err(Stop::failed(found)) }
 }
 
-/// Passes over the sample that the longer run makes more than the shorter one.
+/// The small program that renders a minute of sound, for counting and timing.
+pub(crate) fn sounds() -> Result<PathBuf, Stop> {
+    build("sounds", &["bench", "--no-run", "--package", "modewright-tests", "--bench", "sounds"])
+}
+
+/// Instructions that a second of sound takes, of a minute of the invented sample.
+pub(crate) fn sound_instructions() -> Found {
+    let budget = &books::json("tests/budgets.json")?["sound"];
+    let ceiling = books::number(budget, "instructions_per_second")?;
+    let valgrind = setup::program("valgrind")?;
+    let per_second = per_pass(&valgrind, &sounds()?, &[])? / 60.0;
+    let found = format!("{per_second:.0} instructions per second of sound of {ceiling}");
+    println!("{found}");
+    if per_second > 0.0 && per_second <= ceiling { Ok(found) } else { Err(Stop::failed(found)) }
+}
+
+/// The small program that ranks the heights of a long tune on an instrument.
+pub(crate) fn fit_program() -> Result<PathBuf, Stop> {
+    build("fit", &["bench", "--no-run", "--package", "modewright-tests", "--bench", "fit"])
+}
+
+/// Instructions of one ranking of a tune of 64 bars, on the instrument with the most ways.
+pub(crate) fn fit_instructions() -> Found {
+    let budget = &books::json("tests/budgets.json")?["fit"];
+    let ceiling = books::number(budget, "instructions")?;
+    let instrument = budget["instrument"].as_str().unwrap_or_default();
+    let valgrind = setup::program("valgrind")?;
+    let program = fit_program()?;
+    let per_pass = per_pass(&valgrind, &program, &[instrument.as_ref()])?;
+    let found = format!("{per_pass:.0} instructions per ranking of {ceiling}");
+    println!("{found}");
+    if per_pass > 0.0 && per_pass <= ceiling { Ok(found) } else { Err(Stop::failed(found)) }
+}
+
+/// The small program that fingers a tune of sixty-four bars.
+pub(crate) fn fingering() -> Result<PathBuf, Stop> {
+    build(
+        "fingering",
+        &["bench", "--no-run", "--package", "modewright-tests", "--bench", "fingering"],
+    )
+}
+
+/// Instructions that the best path through a tune of sixty-four bars takes.
+pub(crate) fn fingering_instructions() -> Found {
+    let ceiling = books::number(&books::json("tests/budgets.json")?["fingering"], "instructions")?;
+    let valgrind = setup::program("valgrind")?;
+    let counted = per_pass(&valgrind, &fingering()?, &[])?;
+    let found = format!("{counted:.0} instructions for 64 bars of {ceiling}");
+    println!("{found}");
+    if counted > 0.0 && counted <= ceiling { Ok(found) } else { Err(Stop::failed(found)) }
+}
+
+/// Instructions that one pass of a small program takes: two runs of different length, so that
+/// starting it does not count.
+fn per_pass(valgrind: &Path, program: &Path, more: &[&OsStr]) -> Result<f64, Stop> {
+    let count = |passes: u32| {
+        let mut command = Command::new(valgrind);
+        command.args(["--tool=callgrind", "--callgrind-out-file=/dev/null"]);
+        command.env("CARGO_MANIFEST_DIR", place::root().join("tests"));
+        command.arg(program).arg("passes").arg(passes.to_string()).args(more);
+        collected(&mut command)
+    };
+    let (short, long) = (count(1)?, count(1 + PASSES)?);
+    Ok((long - short) / f64::from(PASSES))
+}
+
+/// Passes that the longer run makes more than the shorter one.
 const PASSES: u32 = 4;
 
 /// The number of instructions that valgrind reports at the end.
@@ -160,9 +230,16 @@ fn collected(command: &mut Command) -> Result<f64, Stop> {
         })
 }
 
-/// Seconds that the small program takes for a file in a mode of it, as it reports them.
-pub(crate) fn seconds(program: &Path, mode: &str, file: &Path) -> Result<f64, Stop> {
-    let report = capture(Command::new(program).arg(mode).arg(file)).map_err(Stop::Failed)?;
+/// Seconds that a small program takes, for a file where it wants one, as it reports them.
+pub(crate) fn seconds(program: &Path, file: Option<&Path>) -> Result<f64, Stop> {
+    seconds_of(program, "seconds", file)
+}
+
+/// The same for one of the things that the program can time.
+pub(crate) fn seconds_of(program: &Path, what: &str, file: Option<&Path>) -> Result<f64, Stop> {
+    let mut command = Command::new(program);
+    command.env("CARGO_MANIFEST_DIR", place::root().join("tests")).arg(what).args(file);
+    let report = capture(&mut command).map_err(Stop::Failed)?;
     let words: Vec<&str> = report.split_whitespace().collect();
     words
         .iter()

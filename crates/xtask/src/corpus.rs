@@ -3,6 +3,7 @@
 use crate::answers::{self, Answer, Severity};
 use crate::books::{self, Book, Manifest};
 use crate::measure::{self, Run};
+use crate::process::{build, capture};
 use crate::stage::{Found, Stop};
 use std::collections::{BTreeMap, BTreeSet};
 use std::io::Write;
@@ -71,6 +72,16 @@ pub(crate) fn run(python: &Path, modewright: &Path) -> Found {
         share(all.faultless),
         share(all.read)
     ))
+}
+
+/// Moves every tune of every book by all twelve intervals, and reads the new texts again.
+pub(crate) fn transposed(python: &Path) -> Found {
+    let manifest = books::manifest(python)?;
+    let words = ["bench", "--no-run", "--package", "modewright-tests", "--bench", "transpose"];
+    let program = build("transpose", &words)?;
+    let files = manifest.books.iter().flat_map(|book| &book.files);
+    let found = capture(Command::new(program).arg("books").args(files)).map_err(Stop::failed)?;
+    Ok(found.trim().to_owned())
 }
 
 fn known() -> Result<BTreeSet<Known>, Stop> {

@@ -1,4 +1,4 @@
-//! `cargo xtask fit` and `cargo xtask cross`: the weights of the mode finder and how good they are.
+//! `cargo xtask fit`, `cross` and `evaluate`: the weights of the mode finder and how good they are.
 
 use crate::process::{cargo, run};
 use crate::stage::{Found, Stages};
@@ -22,7 +22,19 @@ pub(crate) fn cross() -> ExitCode {
     stages.finish()
 }
 
-fn call(words: &[&str]) -> Found {
+/// Prints how good the finder is and where it errs; keeps the table for a spreadsheet.
+pub(crate) fn evaluate() -> ExitCode {
+    let mut stages = Stages::new();
+    stages.run("evaluate", || {
+        let file = place::target().join("evaluate.csv");
+        call(&["evaluate", &file.to_string_lossy()])?;
+        Ok(format!("the table is also in {}", file.display()))
+    });
+    stages.finish()
+}
+
+/// Runs the fitting program on the tune books.
+pub(crate) fn call(words: &[&str]) -> Found {
     let corpus = books::corpus(&setup::python()?)?;
     let mut command = cargo(&["run", "--release", "--quiet", "--package", "modewright-fit", "--"]);
     command.args(words).arg(&corpus).current_dir(place::root());

@@ -8,13 +8,16 @@ mod bench;
 mod books;
 mod budgets;
 mod corpus;
+mod finding;
 mod fit;
+mod glyphs;
 mod measure;
 mod page;
 mod place;
 mod process;
 mod round_trips;
 mod setup;
+mod sheets;
 mod stage;
 mod test;
 mod tree;
@@ -25,13 +28,18 @@ const HELP: &str = "\
 cargo xtask COMMAND
 
   test     everything that CI runs: format, lints, docs, tests, tune books, budgets, the page
-  corpus   read every tune of the tune books with the real command and report on it
-  bench    figures: tunes per second, beside music21, peak memory on 100 000 tunes
+  corpus   read every tune of the tune books with the real command and report on it; move each
+           by twelve intervals and read it again
+  bench    figures: tunes per second, beside music21, fit, fingering, sheets, sound, peak memory on
+           100 000 tunes
   build    build the page into dist/
   serve    build the page and serve it at an address of this machine
   browser  build the page and check it in Debian's Chromium; needs Node
   fit      rebuild the table of weights from the tune books, byte for byte, and print its figures
+  evaluate how good the finder is, per book and mode, and its surest mistakes; minutes long
+  floors   the finder on tunes that the fit has not seen, against its floors
   cross    judge every tune by weights that were fitted without it
+  glyphs   rebuild the music signs and the text font from the packages they come from; needs npm
   help     this text
 
 Set-up is part of each command: a Python environment under target/ with pinned packages, and
@@ -56,7 +64,10 @@ fn main() -> ExitCode {
         Some("serve") => page::serve(),
         Some("browser") => page::browser(),
         Some("fit") => fit::weights(),
+        Some("evaluate") => fit::evaluate(),
+        Some("floors") => test::floors(),
         Some("cross") => fit::cross(),
+        Some("glyphs") => glyphs::run(),
         None | Some("help" | "--help" | "-h") => {
             print!("{HELP}");
             ExitCode::SUCCESS

@@ -2,7 +2,7 @@
 
 use crate::process::{cargo, modewright, run};
 use crate::stage::{Found, Stages};
-use crate::{budgets, corpus, page, round_trips, setup, tree};
+use crate::{budgets, corpus, finding, page, round_trips, setup, sheets, tree};
 use std::process::ExitCode;
 
 pub(crate) fn all() -> ExitCode {
@@ -15,9 +15,23 @@ pub(crate) fn all() -> ExitCode {
     stages.run("tune books", tune_books);
     stages.run("round trips", || round_trips::run(&setup::python()?));
     stages.run("other readers", || round_trips::other_readers(&setup::python()?));
+    stages.run("transposing", || corpus::transposed(&setup::python()?));
+    stages.run("sheets", || sheets::collisions(&setup::python()?));
+    stages.run("finding", finding::check);
     stages.run("memory", || budgets::memory(&setup::python()?, &modewright()?));
     stages.run("instructions", budgets::instructions);
+    stages.run("sound", budgets::sound_instructions);
+    stages.run("fit", budgets::fit_instructions);
+    stages.run("fingering", budgets::fingering_instructions);
+    stages.run("sheet's cost", sheets::instructions);
     page::check(&mut stages);
+    stages.finish()
+}
+
+/// `cargo xtask floors`: the finder's floors alone.
+pub(crate) fn floors() -> ExitCode {
+    let mut stages = Stages::new();
+    stages.run("finding", finding::check);
     stages.finish()
 }
 
@@ -26,6 +40,8 @@ pub(crate) fn books() -> ExitCode {
     let mut stages = Stages::new();
     stages.run("tune books", tune_books);
     stages.run("round trips", || round_trips::run(&setup::python()?));
+    stages.run("transposing", || corpus::transposed(&setup::python()?));
+    stages.run("sheets", || sheets::collisions(&setup::python()?));
     stages.finish()
 }
 

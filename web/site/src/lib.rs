@@ -13,6 +13,7 @@ pub mod kept;
 pub mod labels;
 pub mod marks;
 mod parts;
+pub mod player;
 pub mod state;
 pub mod view;
 

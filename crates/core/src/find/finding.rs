@@ -2,7 +2,7 @@
 
 use crate::{Key, Position, Range};
 
-use super::{Agreement, Evidence, NotePattern, NoteShare, Open, Variant};
+use super::{Agreement, Evidence, Given, NotePattern, NoteShare, Open, Variant};
 
 /// A chance in ten-thousandths: 9312 is 93.12 %.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -82,6 +82,8 @@ pub struct StrainFinding {
 pub struct Finding {
     /// How far the answer can be trusted.
     pub verdict: Verdict,
+    /// What was known beforehand; the rest is judged given it.
+    pub given: Given,
     /// Why not, where the verdict is [`Verdict::None`].
     pub unsaid: Option<Unsaid>,
     /// The candidates from the most likely on; at least three where anything was found.

@@ -77,6 +77,7 @@ pub(super) fn find_with(model: &Model<'_>, tune: &Tune, given: Given) -> Finding
     let range = Range::of(tune);
     let mut finding = Finding {
         verdict: Verdict::None,
+        given,
         unsaid,
         ranked: Vec::new(),
         pattern: None,

@@ -97,7 +97,7 @@ impl State<'_> {
         }
         self.tie_into_repeat |= line.repeat_back > 0;
         self.builder.bar_line(line, span(start, end));
-        self.accidentals.clear();
+        self.begin_bar();
         self.touches = false;
     }
 

@@ -1,7 +1,10 @@
 //! Fields: `T:`, `M:`, `[K:Dm]` and the like.
 
+use super::accidentals::Reach;
 use super::line::{Line, LineKind, is_music, line_at};
-use super::state::{Reach, State};
+use super::log::Site;
+use super::lyrics::chord_places;
+use super::state::State;
 use super::text::decode;
 use super::{key, key_parts, metre, parts, tempo};
 use crate::ProblemKind;
@@ -129,12 +132,23 @@ impl State<'_> {
             more.push_str(text.get(follow.start + 2..follow.end).unwrap_or_default().trim());
             at = follow.next;
         }
+        if letter == b's' && self.log.is_kept() && self.voices.is_current_read() {
+            self.chord_places_between(value_start, at);
+        }
         if more.is_empty() {
             self.field(letter, value, value_start);
         } else {
             self.field(letter, &format!("{}{more}", value.trim_end()), value_start);
         }
         at
+    }
+
+    /// Tells a rewriter of the chord signs in a line of signs.
+    fn chord_places_between(&mut self, start: usize, end: usize) {
+        let line = self.text.get(start..end).unwrap_or_default();
+        for (from, to) in chord_places(line) {
+            self.log.add(|| Site::ChordSign { start: start + from, end: start + to });
+        }
     }
 
     /// Reads a field among the notes.

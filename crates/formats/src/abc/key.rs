@@ -39,6 +39,10 @@ pub(super) struct KeyReading {
     pub(super) key: Option<WrittenKey>,
     /// Clef, octave and transposition.
     pub(super) parts: KeyParts,
+    /// Where the home note stands.
+    pub(super) home: (usize, usize),
+    /// Where all that comes before the accidentals stands.
+    pub(super) head: (usize, usize),
 }
 
 /// How the field begins.
@@ -62,6 +66,9 @@ pub(super) fn read_field(text: &str, at: usize, report: &mut Report) -> KeyReadi
     let text = text.trim();
     let span = crate::report::span(start, start + text.len());
     let (beginning, rest) = begin(text, start, report);
+    let head = (start, start + text.len() - rest.len());
+    let home_length = home(text).map_or(0, |(_, rest)| text.len() - rest.len());
+    let home_place = (start, start + home_length);
     let parts = read_parts(rest, start + text.len() - rest.len(), report);
     let mut key = match beginning {
         Beginning::Home(home, mode) => match Key::new(home, mode).signature() {
@@ -78,6 +85,8 @@ pub(super) fn read_field(text: &str, at: usize, report: &mut Report) -> KeyReadi
                 return KeyReading {
                     key: Some(WrittenKey { span, ..WrittenKey::default() }),
                     parts,
+                    home: home_place,
+                    head,
                 };
             }
         },
@@ -92,7 +101,7 @@ pub(super) fn read_field(text: &str, at: usize, report: &mut Report) -> KeyReadi
             WrittenKey { form, alters, span, ..WrittenKey::default() }
         }
         Beginning::None => WrittenKey { span, ..WrittenKey::default() },
-        Beginning::Parts => return KeyReading { key: None, parts },
+        Beginning::Parts => return KeyReading { key: None, parts, home: home_place, head },
     };
     let changed = apply(&mut key.alters, &parts.accidentals);
     key.form = match key.form {
@@ -100,7 +109,7 @@ pub(super) fn read_field(text: &str, at: usize, report: &mut Report) -> KeyReadi
         KeyForm::None if changed => KeyForm::Explicit,
         form => form,
     };
-    KeyReading { key: Some(key), parts }
+    KeyReading { key: Some(key), parts, home: home_place, head }
 }
 
 fn apply(alters: &mut [Alter; 7], accidentals: &[(Step, Alter)]) -> bool {

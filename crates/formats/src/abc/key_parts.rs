@@ -11,6 +11,8 @@ use modewright_core::{Alter, Step};
 pub(super) struct KeyParts {
     /// Accidentals in the order of the text.
     pub(super) accidentals: Vec<(Step, Alter)>,
+    /// Where each of them stands.
+    pub(super) places: Vec<(usize, usize)>,
     /// The clef.
     pub(super) clef: Option<Clef>,
     /// Octaves that the letters are moved by.
@@ -90,7 +92,9 @@ fn accidentals(word: &str, at: usize, parts: &mut KeyParts, report: &mut Report)
             report.add(start, start + rest.len(), kind);
             return;
         };
+        let start = at + word.len() - rest.len();
         parts.accidentals.push((step, alter));
+        parts.places.push((start, start + signs + 1));
         rest = after.get(1..).unwrap_or_default();
     }
 }

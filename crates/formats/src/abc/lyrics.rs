@@ -182,6 +182,24 @@ fn signs(line: &str) -> Vec<Token> {
     tokens
 }
 
+/// Where the chord signs of a line of signs stand.
+pub(super) fn chord_places(line: &str) -> Vec<(usize, usize)> {
+    let mut places = Vec::new();
+    let mut at = 0;
+    while let Some(open) = line.get(at..).and_then(|rest| rest.find(['!', '"'])) {
+        let start = at + open + 1;
+        let mark = line.get(start - 1..start).unwrap_or_default();
+        let inside = line.get(start..).unwrap_or_default();
+        let Some(length) = inside.find(mark) else { break };
+        let text = inside.get(..length).unwrap_or_default();
+        if mark == "\"" && matches!(quoted(text), MarkKind::ChordSign(_)) {
+            places.push((start, start + length));
+        }
+        at = start + length + 1;
+    }
+    places
+}
+
 /// What stands between quotation marks: a chord sign, or text with its place before it.
 pub(super) fn quoted(text: &str) -> MarkKind {
     let place = match text.as_bytes().first() {
@@ -227,6 +245,15 @@ mod tests {
         ] {
             assert_eq!(told(words(line)), wanted, "{line}");
         }
+    }
+
+    #[test]
+    fn chord_signs_are_found_among_signs() {
+        let line = " !trill! * | \"Am\" \"^x\" \"é\"";
+        let found: Vec<&str> =
+            chord_places(line).into_iter().map(|(from, to)| &line[from..to]).collect();
+        assert_eq!(found, ["Am", "é"]);
+        assert!(chord_places("\"open").is_empty());
     }
 
     #[test]

@@ -4,6 +4,7 @@
 //! notes and bar lines to the tune (`music`), lines of words hang on the notes before them
 //! (`lyrics`); the length of bars is looked at when all are there (`check`).
 
+mod accidentals;
 mod barline;
 mod check;
 mod chord;
@@ -11,11 +12,13 @@ mod fields;
 mod key;
 mod key_parts;
 mod line;
+mod log;
 mod lyrics;
 mod metre;
 mod music;
 mod note;
 mod parts;
+mod rewrite;
 mod rhythm;
 mod signs;
 mod state;
@@ -25,6 +28,8 @@ mod voices;
 pub(crate) mod write;
 
 pub use key::read_key;
+pub(crate) use rewrite::mark_folded;
+pub use rewrite::{RewriteError, Rewritten, transpose};
 pub use write::write;
 
 #[cfg(feature = "musicxml")]
@@ -33,6 +38,7 @@ pub(crate) use check::bar_lengths;
 use crate::source::TuneText;
 use crate::{ProblemKind, ReadOptions, Reading};
 use line::{Line, LineKind, is_music, line_at};
+use log::Log;
 use state::State;
 
 /// Reads the text of one tune.
@@ -58,9 +64,15 @@ use state::State;
 /// ```
 #[must_use]
 pub fn read(text: &TuneText, options: &ReadOptions) -> Reading {
+    read_logged(text, options, Log::default()).0
+}
+
+/// Reads the text of one tune, and tells where things stand if the log is kept.
+fn read_logged(text: &TuneText, options: &ReadOptions, log: Log) -> (Reading, Log) {
     let whole = text.text.get(..text.text.floor_char_boundary(TuneText::MAX_BYTES));
     let whole = whole.unwrap_or_default();
     let mut state = State::new(whole, options);
+    state.log = log;
     state.defaults(&text.defaults);
     if whole.len() < text.text.len() {
         let limit = TuneText::MAX_BYTES;
@@ -117,7 +129,8 @@ pub fn read(text: &TuneText, options: &ReadOptions) -> Reading {
             break;
         }
     }
-    state.finish(text)
+    let log = std::mem::take(&mut state.log);
+    (state.finish(text), log)
 }
 
 /// Where the line after `%%endtext` or the like begins; `None` where there is none such.

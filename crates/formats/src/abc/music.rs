@@ -1,6 +1,7 @@
 //! Lines of music: what stands among the notes, one thing after another.
 
 use super::line::{Line, is_blank, is_music};
+use super::log::Site;
 use super::lyrics::quoted;
 use super::note::Head;
 use super::state::State;
@@ -194,7 +195,11 @@ impl State<'_> {
         let text = inside.get(..close).unwrap_or_default();
         let after = at + close + 2;
         if !text.trim().is_empty() {
-            self.mark(quoted(text), at, after);
+            let kind = quoted(text);
+            if matches!(kind, MarkKind::ChordSign(_)) {
+                self.log.add(|| Site::ChordSign { start: at + 1, end: after - 1 });
+            }
+            self.mark(kind, at, after);
         }
         after
     }
@@ -243,9 +248,41 @@ impl State<'_> {
             if barline::length(rest) > 0 {
                 break;
             }
-            next += 1;
+            next = self.overlaid(next, end);
         }
         next
+    }
+
+    /// Passes over one thing of a second strand; a rewriter is told of its notes.
+    fn overlaid(&mut self, at: usize, end: usize) -> usize {
+        let inside = self.text.get(at + 1..end).unwrap_or_default();
+        match self.text.as_bytes().get(at) {
+            _ if !self.log.is_kept() => at + 1,
+            Some(b'A'..=b'G' | b'a'..=b'g' | b'^' | b'_' | b'=') => {
+                let Some(head) = self.head(at, end) else { return at + 1 };
+                let (start, shift) = (at, self.octave);
+                self.log.add(|| Site::Overlaid { start, head, shift });
+                head.after
+            }
+            Some(b'"') => {
+                let Some(close) = inside.find('"') else { return at + 1 };
+                let text = inside.get(..close).unwrap_or_default();
+                if matches!(quoted(text), MarkKind::ChordSign(_)) {
+                    self.log.add(|| Site::ChordSign { start: at + 1, end: at + 1 + close });
+                }
+                at + close + 2
+            }
+            Some(mark @ (b'!' | b'+')) => {
+                let stop = |b: u8| b == *mark || b == b'|' || is_blank(b);
+                let close = inside.bytes().position(stop);
+                let closed = close.filter(|&i| inside.as_bytes().get(i) == Some(mark));
+                closed.map_or(at + 1, |i| at + i + 2)
+            }
+            Some(b'[') if inside.as_bytes().get(1) == Some(&b':') => {
+                inside.find(']').map_or(at + 1, |i| at + i + 2)
+            }
+            _ => at + 1,
+        }
     }
 
     /// A number that no note comes before. After a bar line it is an ending that was written
@@ -321,6 +358,7 @@ impl State<'_> {
                 let text = decode(inside.get(..length).unwrap_or_default());
                 let after = start + length + close.len_utf8();
                 if !text.is_empty() {
+                    self.log.add(|| Site::ChordSign { start, end: start + length });
                     self.mark(MarkKind::ChordSign(text), at, after);
                 }
                 after

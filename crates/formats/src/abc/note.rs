@@ -1,6 +1,7 @@
 //! Notes and rests: accidental, letter, octave, length; ties.
 
-use super::state::{Reach, State};
+use super::log::{NoteSite, Site};
+use super::state::State;
 use crate::ProblemKind;
 use crate::report::{excerpt, span};
 use modewright_core::tune::{BarLine, BarStyle, BuildError, MarkKind, Sound, TuneBuilder};
@@ -14,7 +15,7 @@ const MOST_BARS: u32 = 999;
 const MOST_MARKS: i32 = 12;
 
 /// A note as it is written: what its letters say, before any accidental in force.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) struct Head {
     pub(super) step: Step,
     pub(super) octave: i32,
@@ -96,44 +97,47 @@ impl State<'_> {
     /// The pitch that a note has here; `None` (and a problem) where there is none such.
     pub(super) fn pitch(&mut self, head: Head, at: usize) -> Option<Pitch> {
         let octave = head.octave + self.octave;
+        let is_after_tie = self.tie.is_some();
         let alter = self.alteration(head, octave);
         let pitch = Pitch::new(Spelling::new(head.step, alter), octave).ok();
         if pitch.is_none() {
             let found = excerpt(self.text.get(at..head.after).unwrap_or_default());
             self.report.add(at, head.after, ProblemKind::PitchOutOfRange { found });
         }
+        let (is_grace, reach, shift) = (self.in_grace, self.reach, self.octave);
+        self.log.add(|| {
+            let (Head { alter, after, .. }, start) = (head, at);
+            Site::Note(NoteSite {
+                start,
+                end: after,
+                shift,
+                alter,
+                pitch,
+                is_grace,
+                is_after_tie,
+                reach,
+            })
+        });
         pitch
     }
 
     /// The accidental in force for a note: its own, else one of a tie, of this bar, of the key.
     fn alteration(&mut self, head: Head, octave: i32) -> Alter {
-        let place = (head.step.index(), i8::try_from(octave).unwrap_or(0));
+        let in_octave = i8::try_from(octave).unwrap_or(0);
         if let Some(alter) = head.alter {
-            if self.reach != Reach::Note && !self.in_grace {
-                // The latest sign of a letter counts, so it goes to the end.
-                self.accidentals.retain(|&(step, octave, _)| (step, octave) != place);
-                self.accidentals.push((place.0, place.1, alter));
+            if !self.in_grace {
+                self.accidentals.set(self.reach, head.step, in_octave, alter);
             }
             return alter;
         }
         // A tie carries the accidental over the bar line, to the tied note and no further.
         if self.tie.is_some()
-            && let Some(tied) = self.last_pitches.iter().find(|tied| {
-                tied.spelling().step == head.step && i32::from(tied.octave()) == octave
-            })
+            && let Some(tied) = tied_to(&self.last_pitches, head.step, octave)
         {
-            return tied.spelling().alter;
+            return tied;
         }
-        self.in_force(head.step, place.1)
-    }
-
-    /// The accidental that bar and key give to a letter.
-    pub(super) fn in_force(&self, step: Step, octave: i8) -> Alter {
-        let same = |&&(letter, in_octave, _): &&(u8, i8, Alter)| {
-            letter == step.index() && (self.reach == Reach::Pitch || in_octave == octave)
-        };
-        let found = self.accidentals.iter().rev().find(same);
-        found.map_or_else(|| self.key.alter(step), |&(_, _, alter)| alter)
+        let in_bar = self.accidentals.in_force(self.reach, head.step, in_octave);
+        in_bar.unwrap_or_else(|| self.key.alter(head.step))
     }
 
     /// Reads a length from `at` on: `3`, `/`, `//`, `3/2`; gives it with the place after.
@@ -195,6 +199,9 @@ impl State<'_> {
         self.add_sound(sound, length, start, end);
         std::mem::swap(&mut self.pitches, &mut self.last_pitches);
         self.pitches.clear();
+        let kept = self.last_pitches.len();
+        let event = self.builder.next_event().saturating_sub(1);
+        self.log.add(|| Site::Sound { start, kept, event });
     }
 
     fn add_sound(&mut self, sound: Sound, length: Length, start: usize, end: usize) {
@@ -293,7 +300,7 @@ impl State<'_> {
             if bar > 0 {
                 let line = BarLine { style: BarStyle::Single, ..BarLine::default() };
                 self.builder.bar_line(line, span(after, after));
-                self.accidentals.clear();
+                self.begin_bar();
             }
             self.add(sound, full, at, after);
         }
@@ -327,4 +334,10 @@ impl State<'_> {
         self.report.add(at, at + length, ProblemKind::AccidentalWithoutNote { found });
         at + length
     }
+}
+
+/// The alteration that a tie from one of some pitches gives to a letter.
+pub(super) fn tied_to(from: &[Pitch], step: Step, octave: i32) -> Option<Alter> {
+    let same = |p: &&Pitch| p.spelling().step == step && i32::from(p.octave()) == octave;
+    from.iter().find(same).map(|pitch| pitch.spelling().alter)
 }

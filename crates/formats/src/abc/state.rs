@@ -1,7 +1,9 @@
 //! What the reader knows while it walks through the text.
 
+use super::accidentals::{Accidentals, Reach};
 use super::key::KeyReading;
 use super::key_parts::KeyParts;
+use super::log::{Log, Site};
 use super::metre::unit_of;
 use super::rhythm::{Broken, Tuplet};
 use super::signs::Signs;
@@ -10,19 +12,7 @@ use crate::report::{Report, span};
 use crate::source::TuneText;
 use crate::{ProblemKind, ReadOptions, Reading};
 use modewright_core::tune::{Header, MarkKind, TuneBuilder, WrittenKey};
-use modewright_core::{Alter, Length, Metre, Pitch};
-
-/// How far an accidental reaches within its bar (ABC 2.1, §11.3).
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub(super) enum Reach {
-    /// The note alone.
-    Note,
-    /// Notes of the same letter in the same octave.
-    Octave,
-    /// Notes of the same letter in all octaves.
-    #[default]
-    Pitch,
-}
+use modewright_core::{Length, Metre, Pitch};
 
 /// The state of the reader.
 pub(super) struct State<'a> {
@@ -47,8 +37,8 @@ pub(super) struct State<'a> {
     /// Semitones of `transpose=` and of the clef's 8, where they are stated.
     shift: [Option<i16>; 2],
     pub(super) reach: Reach,
-    /// Accidentals of this bar: letter, octave, alteration.
-    pub(super) accidentals: Vec<(u8, i8, Alter)>,
+    /// Accidentals of this bar.
+    pub(super) accidentals: Accidentals,
     /// Whether grace notes are read, whose accidentals are their own.
     pub(super) in_grace: bool,
     pub(super) broken: Option<Broken>,
@@ -85,6 +75,8 @@ pub(super) struct State<'a> {
     pub(super) default_words: Header,
     /// How many macros the tune defines.
     pub(super) macros: u8,
+    /// Where things stand, for a rewriter.
+    pub(super) log: Log,
     /// The last field of the header, which bare lines may go on with.
     pub(super) last_field: u8,
     full: bool,
@@ -112,7 +104,7 @@ impl<'a> State<'a> {
             octave: 0,
             shift: [None; 2],
             reach: Reach::default(),
-            accidentals: Vec::new(),
+            accidentals: Accidentals::default(),
             in_grace: false,
             broken: None,
             tuplet: None,
@@ -132,6 +124,7 @@ impl<'a> State<'a> {
             lyrics: super::lyrics::Lyrics::default(),
             default_words: Header::default(),
             macros: 0,
+            log: Log::default(),
             last_field: 0,
             full: false,
         }
@@ -178,10 +171,18 @@ impl<'a> State<'a> {
         self.key_stated = true;
         if let Some(key) = reading.key {
             self.key = key;
-            self.accidentals.clear();
+            self.begin_bar();
             self.builder.key(key);
+            let index = self.builder.tune().keys.len().saturating_sub(1);
+            self.log.add(|| Site::Key { index, reading: reading.clone() });
         }
         self.apply_parts(&reading.parts, key_place(reading));
+    }
+
+    /// Accidentals are forgotten.
+    pub(super) fn begin_bar(&mut self) {
+        self.accidentals.clear();
+        self.log.add(|| Site::Bar);
     }
 
     /// Applies clef, octave and transposition.

@@ -8,6 +8,7 @@ mod error;
 mod file_type;
 mod line_kind;
 mod lines;
+mod replace;
 mod sniff;
 mod split;
 mod splitter;
@@ -16,6 +17,7 @@ mod tunes;
 
 pub use decode::{Decoded, decode};
 pub use error::SourceError;
+pub use replace::replace;
 pub use sniff::sniff;
 pub use split::split;
 pub use splitter::Splitter;

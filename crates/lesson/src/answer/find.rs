@@ -279,7 +279,7 @@ impl WordsAnswer {
         };
         Self {
             verdict,
-            sure: Some(words::how_sure(best.chance)),
+            sure: Some(words::sure_of(best, finding.given)),
             compared: words::compared(best.key),
             lowest,
             highest,

@@ -5,13 +5,31 @@
 //! C). A value that cannot honestly be given is `null`. The JSON Schema is in
 //! `tests/schema/`.
 
+mod count;
 mod find;
+mod fingering;
+mod fit;
+mod instruments;
 mod scale;
 
+pub use count::{
+    BarAnswer, CountAnswer, CountEventAnswer, CountInAnswer, PaceAnswer, SystemAnswer,
+};
 pub use find::{
     EvidenceAnswer, FindAnswer, KeyAnswer, NoteAnswer, OpenAnswer, PlaceAnswer, ProblemAnswer,
     RankedAnswer, SpanAnswer, StrainAnswer, VariantAnswer, WordsAnswer, WrittenAnswer,
     verdict_name,
+};
+pub use fingering::{
+    AddedAnswer, FingeredAnswer, FingeredTune, FingeringAnswer, HarmonyAnswer, LeverChangeAnswer,
+    LeversAnswer, MissingAnswer, PartAnswer,
+};
+pub use fit::{
+    AwkwardAnswer, ElsewhereAnswer, FitAnswer, FitInstrument, FitWords, MissingNoteAnswer,
+    ReasonAnswer, TranspositionAnswer,
+};
+pub use instruments::{
+    InstrumentAnswer, InstrumentsAnswer, PlayableAnswer, SignedWayAnswer, WayAnswer,
 };
 pub use scale::{DegreeAnswer, ParallelAnswer, RelativeAnswer, ScaleAnswer};
 

@@ -6,7 +6,7 @@ use super::{
     ordinal,
 };
 use modewright_core::find::{
-    Agreement, Chance, Finding, Open, StrainFinding, Unsaid, Variant, Verdict,
+    Agreement, Chance, Finding, Given, Open, Ranked, StrainFinding, Unsaid, Variant, Verdict,
 };
 use modewright_core::tune::WrittenKey;
 use modewright_core::{Key, Mode};
@@ -52,6 +52,22 @@ pub fn how_sure(chance: Chance) -> String {
     };
     let number = in_hundred(chance);
     format!("{word} ({number})")
+}
+
+/// How sure, with what was known beforehand: nothing is judged of an answer that was given whole.
+#[must_use]
+pub fn sure_of(best: Ranked, given: Given) -> String {
+    let chance = how_sure(best.chance);
+    match (given.home, given.mode) {
+        (None, None) => chance,
+        (Some(home), None) => format!("{chance}, given {} as home", note(home)),
+        (None, Some(mode)) => format!("{chance}, given that the mode is {}", mode_name(mode)),
+        (Some(_), Some(_)) => {
+            "you named home and mode, so neither is judged; the reasons say what speaks for them \
+             and what against"
+                .to_owned()
+        }
+    }
 }
 
 /// A chance as a number: "97 in 100"; never a full hundred or nothing that is not one.

@@ -8,21 +8,43 @@ mod evidence;
 #[cfg(any(feature = "musicxml", feature = "midi"))]
 mod files;
 mod finding;
+mod fingering;
+mod fit;
+mod instrument;
 mod key;
 mod list;
+mod moving;
+mod names;
+mod output;
+mod pointed;
 mod problem;
 mod range;
 mod theory;
 mod turn;
+mod way;
 
 pub use degree::{ordinal, role};
 pub use evidence::evidence;
 pub(crate) use finding::in_hundred;
-pub use finding::{agreement, headline, how_sure, open, strains, unsaid, variants};
+pub use finding::{agreement, headline, how_sure, open, strains, sure_of, unsaid, variants};
+pub use fingering::{cost, difficulty, harmonies, harmony, levers, missing, playable};
+pub use fit::{
+    awkward_notes, called, elsewhere, fit_verdict, folding, height, place, reason, which_pitch,
+};
+pub use instrument::{
+    compass, instrument_error, liked, several_instruments, sounds, style, unknown_instrument,
+    unknown_style,
+};
 pub(crate) use key::changed;
 pub use key::{compared, key_name, mode_name, note, signature, story};
 pub use list::list;
+pub use moving::{missing_notes, moved, not_a_distance, not_all_there, unmoved, way_up};
+pub use names::NoteNames;
+pub use output::{bar_not_there, no_letters, no_such_tune, no_tempo, too_long, unknown_output};
+pub use pointed::pointed;
 pub use problem::{Advice, problem, source_error};
+pub(crate) use range::about_middle_c;
 pub use range::{pitch, position};
 pub use theory::theory_error;
 pub use turn::{in_one_sentence, turned};
+pub use way::{UNCONFIRMED, ease, legend, pitch_name, sign, standing};

@@ -19,15 +19,10 @@ use modewright_core::{Pitch, Position, Spelling};
 #[must_use]
 pub fn pitch(pitch: Pitch) -> String {
     let name = note(pitch.spelling());
-    let octaves = i32::from(pitch.octave()) - 4;
-    let is_c = pitch.spelling() == Spelling::natural(modewright_core::Step::C);
-    // C is counted from middle C itself, every other name from the octave above or below it.
-    let (away, above) = match (octaves, is_c) {
-        (0, true) => return "middle C".to_owned(),
-        (1.., true) => (octaves, true),
-        (0.., false) => (octaves + 1, true),
-        (..0, _) => (-octaves, false),
-    };
+    let (away, above, is_c) = about_middle_c(pitch);
+    if away == 0 {
+        return "middle C".to_owned();
+    }
     let side = if above { "above" } else { "below" };
     match (away, is_c) {
         (1, true) => format!("the C an octave {side} middle C"),
@@ -35,6 +30,19 @@ pub fn pitch(pitch: Pitch) -> String {
         (2, _) => format!("the second {name} {side} middle C"),
         (3, _) => format!("the third {name} {side} middle C"),
         (n, _) => format!("the {n}th {name} {side} middle C"),
+    }
+}
+
+/// How many notes of its name away from middle C a pitch lies, whether above it, and whether its
+/// name is C; nothing away for middle C itself.
+pub(crate) fn about_middle_c(pitch: Pitch) -> (i32, bool, bool) {
+    let octaves = i32::from(pitch.octave()) - 4;
+    let is_c = pitch.spelling() == Spelling::natural(modewright_core::Step::C);
+    // C is counted from middle C itself, every other name from the octave above or below it.
+    match (octaves, is_c) {
+        (0.., true) => (octaves, true, is_c),
+        (0.., false) => (octaves + 1, true, is_c),
+        (..0, _) => (-octaves, false, is_c),
     }
 }
 

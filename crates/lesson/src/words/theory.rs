@@ -53,7 +53,7 @@ pub fn theory_error(error: &TheoryError) -> Advice {
             format!("{beats}/{value} is not a metre"),
             "write it like 6/8 or 2+2+3/8; the lower number is 1, 2, 4, 8, 16, 32 or 64".to_owned(),
         ),
-        TheoryError::NotA { wanted, found } => {
+        TheoryError::NotA { wanted, .. } => {
             let hint = match *wanted {
                 "mode" => {
                     "the modes are Ionian (major), Dorian, Phrygian, Lydian, Mixolydian, Aeolian (minor) and Locrian"
@@ -62,10 +62,11 @@ pub fn theory_error(error: &TheoryError) -> Advice {
                 "note name" => "letters run from A to G, with # or b after them, like F# or Bb",
                 "pitch" => "write a note name and an octave, like F#4; C4 is middle C",
                 "metre" => "write it like 6/8 or 2+2+3/8",
+                "fret" => "write a number, with + after it for a half fret, like 6+",
                 "length" => "write a fraction of a whole note, like 3/8",
                 _ => "write it like \"m3\", \"P5\" or \"-M2\"",
             };
-            (format!("`{found}` is not a {wanted}"), hint.to_owned())
+            (error.to_string(), hint.to_owned())
         }
     };
     Advice { message, hint }

@@ -1,21 +1,21 @@
 //! Which accidentals must be written: the reader's rules, turned round.
 
-use crate::abc::state::Reach;
+use crate::abc::accidentals::{Accidentals, Reach};
+use crate::abc::note::tied_to;
 use modewright_core::tune::WrittenKey;
 use modewright_core::{Alter, Pitch};
 
 /// The accidentals in force.
 #[derive(Debug, Default)]
-pub(super) struct Accidentals {
+pub(super) struct Signs {
     pub(super) reach: Reach,
     key: WrittenKey,
-    /// Those of the bar: letter, octave, alteration; the latest is last.
-    bar: Vec<(u8, i8, Alter)>,
+    bar: Accidentals,
     /// Pitches whose tie is open: it carries their accidental to the next sound.
     tied: Vec<Pitch>,
 }
 
-impl Accidentals {
+impl Signs {
     /// A key begins.
     pub(super) fn key(&mut self, key: &WrittenKey) {
         self.key = *key;
@@ -35,18 +35,12 @@ impl Accidentals {
 
     /// The sign that a note needs, if it needs one.
     pub(super) fn sign(&mut self, pitch: Pitch) -> Option<Alter> {
-        let (step, alter) = (pitch.spelling().step.index(), pitch.spelling().alter);
-        let carried = self.tied.iter().find(|tied| {
-            tied.spelling().step == pitch.spelling().step && tied.octave() == pitch.octave()
-        });
-        let in_force = carried.map_or_else(|| self.in_force(pitch), |tied| tied.spelling().alter);
-        if in_force == alter {
+        let (step, alter) = (pitch.spelling().step, pitch.spelling().alter);
+        let carried = tied_to(&self.tied, step, i32::from(pitch.octave()));
+        if carried.unwrap_or_else(|| self.in_force(pitch)) == alter {
             return None;
         }
-        if self.reach != Reach::Note {
-            self.bar.retain(|&(s, o, _)| (s, o) != (step, pitch.octave()));
-            self.bar.push((step, pitch.octave(), alter));
-        }
+        self.bar.set(self.reach, step, pitch.octave(), alter);
         Some(alter)
     }
 
@@ -57,10 +51,8 @@ impl Accidentals {
     }
 
     fn in_force(&self, pitch: Pitch) -> Alter {
-        let letter = pitch.spelling().step;
-        let found = self.bar.iter().rev().find(|&&(step, octave, _)| {
-            step == letter.index() && (self.reach == Reach::Pitch || octave == pitch.octave())
-        });
-        found.map_or_else(|| self.key.alter(letter), |&(_, _, alter)| alter)
+        let step = pitch.spelling().step;
+        let in_bar = self.bar.in_force(self.reach, step, pitch.octave());
+        in_bar.unwrap_or_else(|| self.key.alter(step))
     }
 }

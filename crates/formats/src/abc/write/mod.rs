@@ -7,9 +7,9 @@ mod lines;
 mod notes;
 mod words;
 
+use super::accidentals::Reach;
 use super::rhythm::usual_normal;
-use super::state::Reach;
-use accidentals::Accidentals;
+use accidentals::Signs;
 use modewright_core::tune::{Bar, BarLine, Event, MarkKind, Place};
 use modewright_core::{Length, Metre, Pitch, Tune};
 
@@ -41,7 +41,7 @@ pub fn write(tune: &Tune) -> String {
         unit,
         out: fields::header(tune, unit),
         line: String::new(),
-        accidentals: Accidentals::default(),
+        accidentals: Signs::default(),
         metre: tune.metre,
         tuplet: None,
         broken: None,
@@ -86,7 +86,7 @@ struct Writer<'a> {
     out: String,
     /// The line of music that is being written.
     line: String,
-    accidentals: Accidentals,
+    accidentals: Signs,
     /// The metre in force.
     metre: Metre,
     tuplet: Option<Open>,

@@ -1,0 +1,61 @@
+//! The sheet of `modewright lesson`.
+
+use crate::failure::Failure;
+use crate::instruments;
+use crate::told_args::{LessonArgs, Printed};
+use modewright_core::Tune;
+use modewright_core::count::Detail;
+use modewright_core::find::Finding;
+use modewright_core::fingering::{self, plan};
+use modewright_lesson::walk::Walk;
+use modewright_lesson::words::{self, Advice};
+use modewright_sheet::{Part, Request, Sheet, engrave, html, missing, pdf, svg};
+
+/// The sheet as SVG or PDF.
+pub(crate) fn bytes(
+    args: &LessonArgs,
+    tune: &Tune,
+    finding: &Finding,
+    kind: Printed,
+) -> Result<Vec<u8>, Failure> {
+    let sheet = sheet(args, tune, finding)?;
+    if kind == Printed::Svg {
+        return Ok(svg(&sheet).into_bytes());
+    }
+    let lacks: Vec<char> = missing(&sheet).into_iter().collect();
+    if !lacks.is_empty() {
+        let Advice { message, hint } = words::no_letters(&lacks);
+        anstream::eprintln!("warning: {message}\nhint: {hint}");
+    }
+    pdf(&sheet).map_err(|error| Failure::Argument {
+        name: "--output",
+        advice: Advice { message: error.to_string(), hint: String::new() },
+    })
+}
+
+/// Sheet and walk-through as one page.
+pub(crate) fn page(
+    args: &LessonArgs,
+    tune: &Tune,
+    finding: &Finding,
+    walk: &Walk,
+) -> Result<String, Failure> {
+    let parts: Vec<Part> = walk.sections.iter().map(Part::from).collect();
+    Ok(html(&sheet(args, tune, finding)?, &parts))
+}
+
+fn sheet(args: &LessonArgs, tune: &Tune, finding: &Finding) -> Result<Sheet, Failure> {
+    let asked = &args.sheet;
+    let instrument = asked.on.as_deref().map(|name| instruments::one("--on", name)).transpose()?;
+    let plan = instrument.as_ref().map(|it| plan(tune, it, fingering::Options::default()));
+    let request = Request {
+        paper: asked.paper.into(),
+        rows: asked.rows.iter().copied().map(Into::into).collect(),
+        marked: asked.mark.iter().copied().map(Into::into).collect(),
+        names: args.names.into(),
+        count: args.count.options(Detail::Beats),
+        key: finding.best().map(|best| best.key),
+        played: instrument.as_ref().zip(plan.as_ref()),
+    };
+    Ok(engrave(tune, &request.options(tune)))
+}

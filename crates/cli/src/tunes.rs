@@ -1,0 +1,98 @@
+//! Reading tunes for what is told and heard of them.
+
+use crate::failure::Failure;
+use crate::input::{self, Piece, Source};
+use crate::progress::Progress;
+use crate::told_args::TextArgs;
+use modewright_formats::{ReadOptions, Reading, Severity, read};
+use modewright_lesson::words;
+use std::path::PathBuf;
+use std::sync::Arc;
+
+/// What the user says of a text that cannot tell it itself.
+pub(crate) fn options(voice: Option<&String>, text: &TextArgs) -> Result<ReadOptions, Failure> {
+    let fail = |name| {
+        move |error: modewright_core::TheoryError| Failure::Argument {
+            name,
+            advice: words::theory_error(&error),
+        }
+    };
+    let metre = text.metre.as_deref().map(|text| text.parse().map_err(fail("--metre")));
+    let pickup = text.pickup.as_deref().map(|text| text.parse().map_err(fail("--pickup")));
+    Ok(ReadOptions {
+        voice: voice.cloned(),
+        part: text.part.clone().or_else(|| text.track.clone()),
+        metre: metre.transpose()?,
+        pickup: pickup.transpose()?,
+    })
+}
+
+/// A tune as it was read.
+pub(crate) struct Read {
+    /// The name of its source.
+    pub source: Arc<str>,
+    /// What was read.
+    pub reading: Reading,
+}
+
+/// Reads every tune of every source in order, and hands it on. Sources that give no more are told
+/// on the way. `true` where something could not be read.
+pub(crate) fn each(
+    files: &[PathBuf],
+    options: &ReadOptions,
+    mut then: impl FnMut(Read) -> Result<(), Failure>,
+) -> Result<bool, Failure> {
+    let (sources, bytes) = input::sources(files)?;
+    let progress = Progress::new(bytes, false);
+    let mut unread = false;
+    for piece in input::pieces(&sources, &progress) {
+        let Some(found) = one(piece, options) else {
+            unread = true;
+            continue;
+        };
+        unread |= is_unread(&found.reading);
+        then(found)?;
+    }
+    Ok(unread)
+}
+
+/// Reads one tune of one source, by its place from 1.
+pub(crate) fn nth(
+    file: Option<&PathBuf>,
+    place: usize,
+    options: &ReadOptions,
+) -> Result<(Read, bool), Failure> {
+    let files: Vec<PathBuf> = file.cloned().into_iter().collect();
+    let (sources, bytes) = input::sources(&files)?;
+    let progress = Progress::new(bytes, false);
+    let mut count = 0;
+    for piece in input::pieces(&sources, &progress) {
+        count += 1;
+        if count == place
+            && let Some(found) = one(piece, options)
+        {
+            let unread = is_unread(&found.reading);
+            return Ok((found, unread));
+        }
+    }
+    let name = match sources.first() {
+        Some(Source::File(path)) => path.display().to_string(),
+        Some(Source::Demo) => "demo".to_owned(),
+        _ => "-".to_owned(),
+    };
+    Err(Failure::NoSuchTune { name, place, count })
+}
+
+fn one(piece: Piece, options: &ReadOptions) -> Option<Read> {
+    match piece.text {
+        Ok(text) => Some(Read { source: piece.source, reading: read(&text, options) }),
+        Err(error) => {
+            input::tell(&piece.source, &words::source_error(&error));
+            None
+        }
+    }
+}
+
+fn is_unread(reading: &Reading) -> bool {
+    reading.problems.iter().any(|problem| problem.kind.severity() == Severity::Error)
+}

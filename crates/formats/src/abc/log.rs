@@ -1,0 +1,71 @@
+//! What a rewriter must know of a reading: where notes, keys and chord signs stand in the text,
+//! and what was in force there.
+
+use super::accidentals::Reach;
+use super::key::KeyReading;
+use super::note::Head;
+use modewright_core::{Alter, Pitch};
+
+/// A note's letters in the text.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct NoteSite {
+    /// First byte of its accidental or letter.
+    pub(super) start: usize,
+    /// One past its last octave mark.
+    pub(super) end: usize,
+    /// Octaves that `octave=` adds to what is written.
+    pub(super) shift: i32,
+    /// Its own accidental.
+    pub(super) alter: Option<Alter>,
+    /// The pitch that it was read as.
+    pub(super) pitch: Option<Pitch>,
+    /// Whether it is a grace note.
+    pub(super) is_grace: bool,
+    /// Whether a tie was open before it.
+    pub(super) is_after_tie: bool,
+    /// How far its accidental reaches.
+    pub(super) reach: Reach,
+}
+
+/// One thing that was read.
+#[derive(Clone, Debug)]
+pub(super) enum Site {
+    /// A note, a grace note or a note of a chord.
+    Note(NoteSite),
+    /// A note, chord or rest has ended: where it began, how many of its pitches count, and which
+    /// event it is.
+    Sound { start: usize, kept: usize, event: usize },
+    /// A bar begins: accidentals are forgotten.
+    Bar,
+    /// A key, with its index among the keys of the tune.
+    Key { index: usize, reading: KeyReading },
+    /// A chord sign, without its quotation marks.
+    ChordSign { start: usize, end: usize },
+    /// A note of a second strand, which is not read.
+    Overlaid { start: usize, head: Head, shift: i32 },
+}
+
+/// What was read, in order; nothing unless it is asked for.
+#[derive(Debug, Default)]
+pub(super) struct Log(Option<Vec<Site>>);
+
+impl Log {
+    /// A log that is kept.
+    pub(super) const fn kept() -> Self {
+        Self(Some(Vec::new()))
+    }
+
+    pub(super) const fn is_kept(&self) -> bool {
+        self.0.is_some()
+    }
+
+    pub(super) fn add(&mut self, site: impl FnOnce() -> Site) {
+        if let Some(sites) = &mut self.0 {
+            sites.push(site());
+        }
+    }
+
+    pub(super) fn into_sites(self) -> Vec<Site> {
+        self.0.unwrap_or_default()
+    }
+}

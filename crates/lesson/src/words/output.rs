@@ -1,0 +1,67 @@
+//! What cannot be written or told, in words.
+
+use super::{Advice, list::choice};
+
+/// A name that does not say what is to be written.
+#[must_use]
+pub fn unknown_output(name: &str, endings: &[&str]) -> Advice {
+    Advice {
+        message: format!("`{name}` does not say what to write: its ending is not known"),
+        hint: format!("end the name in {}, or write - for standard output", choice(endings)),
+    }
+}
+
+/// A tune that a file does not have. `place` is counted from 1.
+#[must_use]
+pub fn no_such_tune(name: &str, place: usize, count: usize) -> Advice {
+    let tunes = match count {
+        0 => "no tune".to_owned(),
+        1 => "one tune".to_owned(),
+        count => format!("{count} tunes"),
+    };
+    Advice {
+        message: format!("{name}: there is no tune number {place} in it, it has {tunes}"),
+        hint: "tunes are counted from 1 in the order of the file".to_owned(),
+    }
+}
+
+/// A bar that edited words speak of and the tune does not have.
+#[must_use]
+pub fn bar_not_there(number: u32) -> Advice {
+    Advice {
+        message: format!("the words speak of bar {number}, and the tune has no such bar"),
+        hint: "the words are kept; change the number in bold, or take the paragraph out".to_owned(),
+    }
+}
+
+/// A tune that would sound longer than so many minutes.
+#[must_use]
+pub fn too_long(minutes: u64) -> Advice {
+    Advice {
+        message: format!("the tune would last longer than {minutes} minutes"),
+        hint: "play it faster with --tempo, or without repeats with --once".to_owned(),
+    }
+}
+
+/// A tempo of nothing.
+#[must_use]
+pub fn no_tempo() -> Advice {
+    Advice {
+        message: "at this tempo no beat ever passes".to_owned(),
+        hint: "give the beats of a minute with --tempo, like --tempo 80".to_owned(),
+    }
+}
+
+/// Characters that a document's font does not have.
+#[must_use]
+pub fn no_letters(lacks: &[char]) -> Advice {
+    let some: Vec<String> = lacks.iter().take(8).map(|c| format!("`{c}`")).collect();
+    let more = if lacks.len() > some.len() { " and others" } else { "" };
+    Advice {
+        message: format!(
+            "the PDF has boxes for {}{more}: its font has no such letters",
+            some.join(" ")
+        ),
+        hint: "write .svg or .html, which use the reader's own fonts".to_owned(),
+    }
+}

@@ -1,0 +1,163 @@
+//! What a tutor asks of a sheet, turned into rows, marks and lines under the music.
+
+use crate::options::{Flag, Options, Shape};
+use crate::row::{Cell, Row};
+use crate::{Paper, rows};
+use modewright_core::count::{CountOptions, count};
+use modewright_core::fingering::Plan;
+use modewright_core::instrument::{Direction, Instrument, Register, Way};
+use modewright_core::{Key, Range, Tune};
+use modewright_lesson::words::{self, NoteNames};
+
+/// A row that can be asked for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum RowKind {
+    /// What is counted.
+    Count,
+    /// The degree above home.
+    Degree,
+    /// The name of the note.
+    Note,
+    /// Movable solfa.
+    Solfa,
+    /// How the instrument plays it: holes as a picture, anything else in letters.
+    Fingering,
+    /// Push or draw.
+    Bellows,
+    /// The words of the tune.
+    Words,
+}
+
+/// A note that can be marked.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum MarkedNote {
+    /// The first home note.
+    Home,
+    /// The lowest note, where it stands first.
+    Lowest,
+    /// The highest note, where it stands first.
+    Highest,
+}
+
+/// What is asked for.
+#[derive(Clone, Debug, Default)]
+pub struct Request<'a> {
+    /// The paper.
+    pub paper: Paper,
+    /// The rows, from the top down.
+    pub rows: Vec<RowKind>,
+    /// Notes to be marked.
+    pub marked: Vec<MarkedNote>,
+    /// Names of notes.
+    pub names: NoteNames,
+    /// How bars are counted.
+    pub count: CountOptions,
+    /// The key that was found: degrees and solfa need one.
+    pub key: Option<Key>,
+    /// The instrument, and how it plays the tune: fingering and bellows need one.
+    pub played: Option<(&'a Instrument, &'a Plan<'a>)>,
+}
+
+impl Request<'_> {
+    /// Rows, marks and lines for a tune. A row that has nothing to say (no key, no instrument, no
+    /// words) is left out.
+    #[must_use]
+    pub fn options(&self, tune: &Tune) -> Options {
+        let mut all = Vec::new();
+        for kind in &self.rows {
+            all.extend(self.row(*kind, tune));
+        }
+        all.retain(|row| row.cells.iter().any(|cell| *cell != Cell::Empty));
+        let description = rows::description(tune, self.key, &all);
+        Options {
+            paper: self.paper,
+            flags: self.flags(tune),
+            foot: self.foot(&all),
+            rows: all,
+            description,
+        }
+    }
+
+    fn row(&self, kind: RowKind, tune: &Tune) -> Vec<Row> {
+        let one = |row: Option<Row>| row.into_iter().collect();
+        match kind {
+            RowKind::Count => vec![rows::counts(tune, "count", &count(tune, self.count))],
+            RowKind::Note => {
+                vec![rows::names(tune, "note", |note| self.names.name(note, self.key))]
+            }
+            RowKind::Degree => one(self.key.map(|key| rows::degrees(tune, "degree", key))),
+            RowKind::Solfa => {
+                let name = |note| NoteNames::Movable.name(note, self.key);
+                one(self.key.map(|_| rows::names(tune, "solfa", name)))
+            }
+            RowKind::Words => rows::lyrics(tune, "words"),
+            RowKind::Fingering => one(self.played.map(|(instrument, plan)| {
+                played(tune, plan, "fingering", |way| fingering(instrument, way))
+            })),
+            RowKind::Bellows => one(self.played.map(|(_, plan)| {
+                played(tune, plan, "bellows", |way| match way.direction {
+                    Some(Direction::Push) => Cell::Push,
+                    Some(Direction::Draw) => Cell::Draw,
+                    None => Cell::Empty,
+                })
+            })),
+        }
+    }
+
+    fn flags(&self, tune: &Tune) -> Vec<Flag> {
+        let range = Range::of(tune);
+        let flag = |marked: &MarkedNote| {
+            let (note, shape, word) = match marked {
+                MarkedNote::Home => {
+                    let home = self.key?.home.pitch_class();
+                    let sounds = |e: &modewright_core::tune::Event| {
+                        e.sound.pitch().is_some_and(|pitch| pitch.pitch_class() == home)
+                    };
+                    (tune.events.iter().position(sounds)?, Shape::House, "home")
+                }
+                MarkedNote::Lowest => (range?.lowest_at, Shape::Down, "lowest"),
+                MarkedNote::Highest => (range?.highest_at, Shape::Up, "highest"),
+            };
+            Some(Flag { note, shape, word: word.to_owned() })
+        };
+        self.marked.iter().filter_map(flag).collect()
+    }
+
+    fn foot(&self, rows: &[Row]) -> Vec<String> {
+        let mut foot = Vec::new();
+        let mut cells = rows.iter().flat_map(|row| &row.cells);
+        if cells.any(|cell| matches!(cell, Cell::Push | Cell::Draw)) {
+            foot.push(
+                "Bellows: arrows that meet are a push, arrows that part are a draw.".to_owned(),
+            );
+        }
+        if let Some((instrument, _)) =
+            self.played.filter(|_| self.rows.contains(&RowKind::Fingering))
+        {
+            foot.extend(words::legend(instrument));
+        }
+        foot
+    }
+}
+
+/// A row of what a plan has for each note.
+fn played(tune: &Tune, plan: &Plan<'_>, label: &str, cell: impl Fn(&Way) -> Cell) -> Row {
+    let mut cells = vec![Cell::Empty; tune.events.len()];
+    for note in &plan.notes {
+        if let (Some(way), Some(to)) = (note.way, cells.get_mut(note.sounding.event)) {
+            *to = cell(way);
+        }
+    }
+    Row { label: label.to_owned(), cells }
+}
+
+fn fingering(instrument: &Instrument, way: &Way) -> Cell {
+    if way.holes.is_empty() {
+        return Cell::Text(words::sign(instrument, way));
+    }
+    Cell::Holes {
+        holes: way.holes.clone(),
+        upper: matches!(way.register, Some(Register::High | Register::Third)),
+        unconfirmed: !way.certainty.is_published(),
+    }
+}
