@@ -85,7 +85,7 @@ fn a_home_an_interval_and_an_instrument() {
 #[test]
 fn letters_come_out_as_abc() {
     let (code, out, _) = text(&["transpose", "-", "--by", "P4"], b"D E F# G | A2 B c#\n");
-    assert_eq!((code, out.as_str()), (0, "X:1\nL:1/4\nM:none\nK:G\nG A B c | d2 e f |\n"));
+    assert_eq!((code, out.as_str()), (0, "X:1\nM:none\nL:1/4\nK:G\nG A B c | d2 e f\n"));
 }
 
 #[test]

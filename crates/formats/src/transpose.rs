@@ -22,7 +22,7 @@ use modewright_core::{Key, Tune};
 /// let letters = split("D E F# G | A B c# d").next().unwrap();
 /// let up = Transposition::by_interval("P4".parse()?);
 /// let moved = transpose(&letters, &Default::default(), &up, Some("D ionian".parse()?)).unwrap();
-/// assert_eq!(moved.text.text, "X:1\nM:none\nL:1/4\nK:G\nG A B c | d e f g |\n");
+/// assert_eq!(moved.text.text, "X:1\nM:none\nL:1/4\nK:G\nG A B c | d e f g\n");
 /// # Ok::<(), modewright_core::TheoryError>(())
 /// ```
 ///
@@ -76,7 +76,7 @@ mod tests {
         let moved = transpose(&text, &ReadOptions::default(), &by, None).unwrap();
         assert_eq!(
             moved.text.text,
-            "X:1\nM:none\nL:1/4\nK:none\n\"_folded up\"G \"_folded up\"A D E | ^F G |\n"
+            "X:1\nM:none\nL:1/4\nK:none\n\"_folded up\"G \"_folded up\"A D E | ^F G\n"
         );
         assert_eq!(moved.folded, [(0, 1), (1, 1)]);
     }

@@ -65,11 +65,15 @@ pub(super) fn header(tune: &Tune, unit: Length) -> String {
     out
 }
 
-/// The unit length: the tune's own where it may be written, else a quaver.
+/// The unit length: the tune's own where it may be written; else a crotchet where every length is
+/// whole in it, else a quaver.
 pub(super) fn unit(tune: &Tune) -> Length {
     let allowed =
         |unit: &Length| read_unit(&unit.to_string(), 0, &mut Report::default()) == Some(*unit);
-    tune.unit.filter(allowed).unwrap_or(Length::QUAVER)
+    let crotchets = !tune.events.is_empty()
+        && tune.events.iter().all(|e| Length::CROTCHET.divides(e.length).is_some());
+    let usual = if crotchets { Length::CROTCHET } else { Length::QUAVER };
+    tune.unit.filter(allowed).unwrap_or(usual)
 }
 
 pub(super) fn metre(metre: Metre) -> String {
