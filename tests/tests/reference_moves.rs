@@ -38,7 +38,7 @@ fn every_note_goes_where_the_toolkit_puts_it() {
             let moved = Transposition::by_interval(by).apply(&old).unwrap();
             assert_eq!(names(&moved), wanted, "{} by {name}", entry["title"]);
             // The same through text: written as ABC, moved there, and read again.
-            let text = TuneText::abc(abc::write(&old, None));
+            let text = TuneText::abc(abc::write(&old));
             let by = Transposition::by_interval(by);
             let moved = abc::transpose(&text, &ReadOptions::default(), &by).unwrap();
             assert_eq!(names(&moved.reading.tune), wanted, "{} by {name}", entry["title"]);
