@@ -1,7 +1,8 @@
 //! Where tunes come from: files, folders, standard input, the demo.
 
 use crate::{failure::Failure, progress::Progress};
-use modewright_formats::source::{SourceError, TuneText, Tunes, decode, split};
+use modewright_formats::source::{Kind, SourceError, TuneText, Tunes, decode, split};
+use modewright_formats::{ReadOptions, Severity, abc, read};
 use modewright_lesson::words::Advice;
 use std::{
     fs::File,
@@ -112,6 +113,16 @@ pub(crate) fn text(path: &Path) -> Result<String, Failure> {
         io::stdin().lock().read_to_end(&mut bytes).map_err(fail)?;
     } else {
         bytes = std::fs::read(path).map_err(fail)?;
+    }
+    // A score or a MIDI file has no text to keep: it becomes ABC.
+    if let Some(Ok(tune)) = Tunes::new(bytes.as_slice()).next()
+        && matches!(tune.kind, Kind::MusicXml | Kind::Midi)
+    {
+        let reading = read(&tune, &ReadOptions::default());
+        for problem in reading.problems.iter().filter(|p| p.kind.severity() == Severity::Error) {
+            tell(&path.to_string_lossy(), &modewright_lesson::words::problem(&problem.kind));
+        }
+        return Ok(abc::write(&reading.tune));
     }
     let decoded = decode(&bytes).map_err(|kind| {
         let advice = modewright_lesson::words::problem(&kind);

@@ -232,6 +232,9 @@ fn tunes_go_through_every_format_and_back() {
     // Beams stay; that crotchets stood close to their quavers is no part of a score.
     let again = std::fs::read_to_string(path("again.abc")).unwrap();
     assert_eq!(again, demo.replace("2B", "2 B").replace("2d", "2 d"));
+    // A score is moved too, and comes out as ABC.
+    let moved = run(&["transpose", &path("tune.mxl"), "--to", "E"], None);
+    assert!(out(&moved).contains("K:Edor\nB, | E2 F G2 A |"), "{}", out(&moved));
     let heard = std::fs::read_to_string(path("heard.abc")).unwrap();
     assert!(heard.contains("E | A2 B c2 d |"), "{heard}");
     // A name without a format is refused, and a book where one tune is wanted.
