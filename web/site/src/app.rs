@@ -83,24 +83,15 @@ fn App() -> Html {
                     { parts::tools(&state, &demos, &files, &act) }
                     <p class="refused" role="alert">{ page.refused.clone().unwrap_or_default() }</p>
                     { parts::tune_list(page.list.as_ref(), &state.search, &act) }
-                    { parts::field(&state.text, &analysis, &page, &node, &act) }
+                    { parts::field(&state.text, &page, &node, &act) }
                 </section>
                 { parts::verdict(&page.verdict) }
-                <div class="about-text">
-                    { parts::about_text(&state.text, &page, &node) }
-                    if let Some(view) = &page.staff {
-                        <parts::StaffPlace analysis={analysis.clone()} view={view.clone()} rows={state.rows}
-                            player={state.player.clone()}
-                            pointed={state.pointed} act={act.clone()} />
-                    }
-                </div>
+                <div class="about-text">{ parts::about_text(&state.text, &page, &node) }</div>
                 { parts::wheel_place(&page, &act) }
                 <section class="mode" aria-labelledby="mode">
                     <h2 id="mode">{ labels::MODE }</h2>
                     { parts::mode(&page, &act) }
                 </section>
-                <parts::InstrumentPlace analysis={analysis.clone()} player={state.player.clone()}
-                    files={files.clone()} act={act.clone()} />
             </main>
             <footer><p>{ labels::RIGHTS }</p></footer>
         </div>

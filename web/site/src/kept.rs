@@ -1,6 +1,6 @@
 //! What is kept on the device from one visit to the next.
 
-use crate::state::{Origin, Rows, State};
+use crate::state::{Origin, State};
 use modewright_components::wheel::Layout;
 
 /// Where it is kept.
@@ -22,14 +22,8 @@ pub fn write(state: &State) -> String {
         Origin::File(name) => format!("file {}\n", name.replace(['\n', '\r'], " ")),
     };
     let (chosen, defaults, text) = (state.chosen, &state.defaults, &state.text);
-    let (length, rows, player) = (defaults.len(), state.rows.number(), &state.player);
-    let (id, style, own) = (&player.id, player.style, &player.own_text);
-    let mine: String = player.mine.iter().map(|id| format!("mine {id}\n")).collect();
-    let own_length = own.len();
-    format!(
-        "{FORM}\nlayout {layout}\nchosen {chosen}\nrows {rows}\nplayer {id}\nstyle {style}\n{mine}\
-         {origin}own {own_length}\nheader {length}\n\n{own}{defaults}{text}"
-    )
+    let length = defaults.len();
+    format!("{FORM}\nlayout {layout}\nchosen {chosen}\n{origin}header {length}\n\n{defaults}{text}")
 }
 
 /// The state that was kept; `None` for anything that was not written by [`write()`].
@@ -41,18 +35,12 @@ pub fn read(kept: &str) -> Option<State> {
         return None;
     }
     let mut state = State::empty();
-    let (mut length, mut own) = (0, 0);
-    let mut style = 0;
+    let mut length = 0;
     for line in lines {
         let (name, value) = line.split_once(' ')?;
         match name {
             "layout" if value == "pitch" => state.layout = Layout::Pitch,
             "chosen" => state.chosen = value.parse().ok()?,
-            "rows" => state.rows = Rows::from_number(value.parse().ok()?),
-            "player" => state.player.id = value.into(),
-            "style" => style = value.parse().ok()?,
-            "mine" => state.player.mine.push(value.into()),
-            "own" => own = value.parse().ok()?,
             "header" => length = value.parse().ok()?,
             "file" => state.origin = Origin::File(value.into()),
             "demo" => {
@@ -62,14 +50,6 @@ pub fn read(kept: &str) -> Option<State> {
             _ => {}
         }
     }
-    let (own, body) = (body.get(..own)?, body.get(own..)?);
-    if !own.is_empty() {
-        let id = state.player.id.clone();
-        state.player.take_own("", own.into());
-        state.player.id = id;
-        state.player.told = None;
-    }
-    state.player.style = style;
     state.defaults = body.get(..length)?.into();
     state.text = body.get(length..)?.into();
     Some(state)
@@ -85,31 +65,16 @@ mod tests {
         state.text = "D E F# \"quoted\" \\ <b>\u{1F41F}\n".into();
         state.defaults = "M:6/8\n".into();
         state.layout = Layout::Pitch;
-        state.rows = Rows::from_number(5);
-        state.player.id = "fiddle".into();
-        state.player.mine = vec!["fiddle".into(), "low-whistle-d".into()];
         let back = read(&write(&state)).unwrap();
         assert_eq!(
             (&back.text, &back.defaults, back.layout),
             (&state.text, &state.defaults, state.layout)
         );
-        assert_eq!(back.player, state.player);
-        assert_eq!((back.origin, back.rows), (state.origin.clone(), state.rows));
+        assert_eq!(back.origin, state.origin);
         state.origin = Origin::File("odd\n\nname.abc".into());
         let back = read(&write(&state)).unwrap();
         assert_eq!(back.origin, Origin::File("odd  name.abc".into()));
         assert_eq!(back.text, state.text);
-    }
-
-    #[test]
-    fn an_instrument_of_ones_own_comes_back() {
-        let mut state = State::first_visit();
-        let own = r#"{"format": 1, "id": "quay-pipe", "name": "quay pipe", "family": "pipe",
-            "size": "D", "certainty": "practice", "source": "invented", "range": ["D4", "B4"]}"#;
-        state.player.take_own("own.json", own.into());
-        state.player.id = "fiddle".into();
-        let back = read(&write(&state)).unwrap();
-        assert_eq!((back.player, back.text), (state.player, state.text));
     }
 
     #[test]

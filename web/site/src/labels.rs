@@ -1,10 +1,8 @@
 //! Every label of the page, in one place. What is said about music comes from the lesson crate.
 
 use modewright_core::find::Chance;
-use modewright_core::instrument::{Air, Instrument, Lever, Register};
 use modewright_core::{Pitch, Signature};
 use modewright_lesson::words;
-use modewright_sheet::RowKind;
 
 /// Name of the page.
 pub const NAME: &str = "Modewright";
@@ -17,114 +15,6 @@ pub const TUNE: &str = "The tune";
 pub const MODE: &str = "The mode";
 /// Heading of the wheel.
 pub const WHEEL: &str = "The wheel";
-
-/// Name of the staff.
-pub const STAFF: &str = "The tune on a staff; arrow keys lead from note to note";
-/// What can be done with the staff.
-pub const STAFF_HINT: &str = "Point at a note to read what it is.";
-/// Name of the rows under the staff.
-pub const ROWS: &str = "Under the notes";
-
-/// A row under the staff, in the choice of rows.
-#[must_use]
-pub const fn row(row: RowKind) -> &'static str {
-    match row {
-        RowKind::Note => "note",
-        RowKind::Degree => "degree",
-        RowKind::Solfa => "solfa",
-        RowKind::Count => "count",
-        RowKind::Fingering => "fingering",
-        RowKind::Bellows => "bellows",
-        RowKind::Words => "words",
-    }
-}
-
-/// Heading of the instrument.
-pub const INSTRUMENT: &str = "The instrument";
-/// Name of the choice of instruments.
-pub const INSTRUMENTS: &str = "Who plays it?";
-/// Nobody.
-pub const NO_INSTRUMENT: &str = "Choose an instrument …";
-/// The button that opens a file of instruments.
-pub const OPEN_INSTRUMENT: &str = "Open an instrument of your own";
-/// What is said before an instrument is chosen.
-pub const INSTRUMENT_HINT: &str = "Choose one, and see whether the tune lies on it, where it lies better, and how each note is played.";
-/// Heading of one's own instruments in the choice.
-pub const OWN_INSTRUMENTS: &str = "from your own file";
-/// Whether one has the instrument.
-pub const MINE: &str = "I have this one";
-/// Heading of what troubles.
-pub const TROUBLE: &str = "Where it stands";
-/// Heading of the heights.
-pub const HEIGHTS: &str = "Where it lies best";
-/// What the heights are.
-pub const HEIGHTS_HINT: &str =
-    "The best first. Moving changes the text above; “Text before” brings it back.";
-/// The button that moves the tune.
-pub const MOVE: &str = "Move it here";
-/// The button that moves the tune and folds notes.
-pub const FOLD: &str = "Move and fold";
-/// Said of the height at which the tune stands.
-pub const HERE: &str = "it stands here";
-/// Name of the choice of manners.
-pub const STYLE: &str = "Played";
-/// Heading of the picture.
-pub const PICTURE: &str = "The notes it uses";
-/// The left hand.
-pub const LEFT_HAND: &str = "left hand";
-/// The right hand.
-pub const RIGHT_HAND: &str = "right hand";
-/// A row of buttons.
-pub const BUTTON_ROW: &str = "row {}";
-/// Under a pipe in the upper register.
-pub const HIGH: &str = "+";
-/// Under a pipe in the register above that.
-pub const THIRD: &str = "++";
-
-/// How a note is played.
-#[must_use]
-pub fn way(sign: &str) -> String {
-    format!("Played {sign}.")
-}
-
-/// What is known of a layout.
-#[must_use]
-pub fn layout(standing: &str) -> String {
-    format!("Its layout is {standing}.")
-}
-
-/// What the picture of an instrument is, in a sentence.
-#[must_use]
-pub fn instrument_picture(name: &str) -> String {
-    format!("The notes of the tune on the {}.", words::called(name))
-}
-
-/// What the picture's signs mean.
-#[must_use]
-pub fn picture_legend(instrument: &Instrument) -> Vec<String> {
-    let mut legend = vec!["house: home".to_owned(), "filled: used".to_owned()];
-    let ways = || instrument.notes().iter().flat_map(|note| &note.ways);
-    if instrument.notes().iter().any(|note| note.ways.len() > 1) {
-        legend.push("outlined: another way".to_owned());
-    }
-    if ways().any(|way| way.direction.is_some()) {
-        let (push, draw) = match instrument.air {
-            Some(Air::Breath) => ("blow", "draw"),
-            _ => ("push", "draw"),
-        };
-        legend.push(format!("above {push}, below {draw}"));
-    }
-    if ways().any(|way| way.lever == Some(Lever::Up)) {
-        legend.push("a note above its string: lever up".to_owned());
-    }
-    if ways().any(|way| way.register == Some(Register::High)) {
-        legend.push("+ upper register".to_owned());
-    }
-    if ways().any(|way| way.closed.is_some()) {
-        legend.push("number: how many holes are closed".to_owned());
-    }
-    legend
-}
 
 /// Name of the text field.
 pub const FIELD: &str = "The tune, as ABC or as plain letters";

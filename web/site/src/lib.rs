@@ -13,7 +13,6 @@ pub mod kept;
 pub mod labels;
 pub mod marks;
 mod parts;
-pub mod player;
 pub mod state;
 pub mod view;
 

@@ -1,14 +1,11 @@
 //! What the reader has done, and the one place where it changes.
 
 use crate::book::Book;
-use crate::player::Player;
 use modewright_components::wheel::Layout;
-use modewright_core::{Interval, Key, PitchClass};
+use modewright_core::{Key, PitchClass};
 use modewright_formats::ProblemKind;
-use modewright_formats::source::{TuneText, decode, replace};
-use modewright_lesson::moving::{Aim, Wish, move_text};
-use modewright_lesson::{demo, words};
-use modewright_sheet::RowKind;
+use modewright_formats::source::decode;
+use modewright_lesson::demo;
 use std::rc::Rc;
 use std::sync::Arc;
 
@@ -32,57 +29,6 @@ pub enum Refused {
     TooLarge,
     /// It is no tune text.
     NotTunes(Rc<ProblemKind>),
-}
-
-/// What stands under the notes of the staff.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Rows(u8);
-
-/// The rows that can be shown, from the top down.
-pub const ROWS: [RowKind; 7] = [
-    RowKind::Note,
-    RowKind::Degree,
-    RowKind::Solfa,
-    RowKind::Count,
-    RowKind::Fingering,
-    RowKind::Bellows,
-    RowKind::Words,
-];
-
-impl Default for Rows {
-    fn default() -> Self {
-        Self(0).with(RowKind::Note, true).with(RowKind::Fingering, true).with(RowKind::Words, true)
-    }
-}
-
-impl Rows {
-    fn bit(row: RowKind) -> u8 {
-        ROWS.iter().position(|other| *other == row).map_or(0, |place| 1 << place)
-    }
-
-    /// Whether a row is shown.
-    #[must_use]
-    pub fn has(self, row: RowKind) -> bool {
-        self.0 & Self::bit(row) != 0
-    }
-
-    /// With or without a row.
-    #[must_use]
-    pub fn with(self, row: RowKind, shown: bool) -> Self {
-        Self(if shown { self.0 | Self::bit(row) } else { self.0 & !Self::bit(row) })
-    }
-
-    /// As a number, to be kept.
-    #[must_use]
-    pub const fn number(self) -> u8 {
-        self.0
-    }
-
-    /// From a number that was kept; what it does not know is left out.
-    #[must_use]
-    pub const fn from_number(number: u8) -> Self {
-        Self(number & 127)
-    }
 }
 
 /// A text that was in the field, to go back to.
@@ -119,12 +65,6 @@ pub struct State {
     pub layout: Layout,
     /// The reason whose notes are marked, by its place in the evidence.
     pub reason: Option<usize>,
-    /// What stands under the notes of the staff.
-    pub rows: Rows,
-    /// The note that the reader points at, as an index into the tune's events.
-    pub pointed: Option<usize>,
-    /// The instrument that the tune is for.
-    pub player: Player,
     past: Vec<Past>,
     future: Vec<Past>,
     /// The last change of the text was a single key.
@@ -169,30 +109,6 @@ pub enum Action {
     Layout(Layout),
     /// Marks the notes of a reason in the text, or of none.
     Reason(Option<usize>),
-    /// Shows a row under the staff, or hides it.
-    Row(RowKind, bool),
-    /// Points at a note, or at none.
-    Point(Option<usize>),
-    /// Chooses an instrument by its id, or none.
-    Instrument(String),
-    /// Takes the instruments of a file of one's own.
-    OwnInstruments {
-        /// Its name.
-        name: Rc<str>,
-        /// What is in it.
-        text: Rc<str>,
-    },
-    /// Says whether one has an instrument.
-    Mine(String, bool),
-    /// Chooses a manner of playing.
-    Style(usize),
-    /// Moves the tune, in the text, to another height.
-    Move {
-        /// How far.
-        by: Interval,
-        /// Whether notes that the instrument does not have go into another octave.
-        fold: bool,
-    },
 }
 
 /// The largest file that the page opens: 16 MiB.
@@ -221,9 +137,6 @@ impl State {
             turned: None,
             layout: Layout::default(),
             reason: None,
-            rows: Rows::default(),
-            pointed: None,
-            player: Player::default(),
             past: Vec::new(),
             future: Vec::new(),
             typing: false,
@@ -276,14 +189,7 @@ impl State {
             Action::Turn(key) => next.turned = Some(key),
             Action::Follow => (next.what_if, next.turned) = (None, None),
             Action::Layout(layout) => next.layout = layout,
-            Action::Reason(reason) => (next.reason, next.pointed) = (reason, None),
-            Action::Row(row, shown) => next.rows = next.rows.with(row, shown),
-            Action::Instrument(id) => next.player.choose(&id),
-            Action::OwnInstruments { name, text } => next.player.take_own(&name, text),
-            Action::Mine(id, mine) => next.player.has(&id, mine),
-            Action::Style(style) => next.player.style = style,
-            Action::Move { by, fold } => next.move_tune(by, fold),
-            Action::Point(note) => (next.pointed, next.reason) = (note, None),
+            Action::Reason(reason) => next.reason = reason,
         }
         next
     }
@@ -333,46 +239,6 @@ impl State {
         }
     }
 
-    /// Moves the chosen tune of the field; the text goes back as after any other change.
-    fn move_tune(&mut self, by: Interval, fold: bool) {
-        let instrument = self.player.instrument();
-        let wish = Wish { aim: Aim::Interval(by), instrument: instrument.as_deref(), fold };
-        let (mut at, mut told) = (0, None);
-        let text = replace(&self.text, |tune| {
-            at += 1;
-            if at != self.chosen_of_field() + 1 {
-                return None;
-            }
-            let tune = TuneText { defaults: Arc::clone(&self.defaults), ..tune.clone() };
-            match move_text(&tune, &wish) {
-                Ok(moved) => {
-                    told = Some(words::moved(&moved).join(" "));
-                    Some(moved.text)
-                }
-                Err(why) => {
-                    let advice = words::unmoved(&why);
-                    told = Some(format!("{} {}", advice.message, advice.hint));
-                    None
-                }
-            }
-        });
-        if *text != *self.text {
-            self.remember();
-            self.typing = false;
-            self.future.clear();
-            self.text = with_plain_line_ends(text).into();
-            self.origin = Origin::Typed;
-            self.forget_what_was_about_the_text();
-            self.turned = None;
-        }
-        self.player.told = told.map(Rc::from);
-    }
-
-    /// Which tune of the field is meant; a book's tune stands in it alone.
-    fn chosen_of_field(&self) -> usize {
-        if self.book.is_some() { 0 } else { self.chosen }
-    }
-
     fn take_book(&mut self, book: Book) {
         self.book = Some(Rc::new(book));
         self.search = Rc::from("");
@@ -409,8 +275,6 @@ impl State {
         self.refused = None;
         self.what_if = None;
         self.reason = None;
-        self.pointed = None;
-        self.player.told = None;
     }
 
     fn now(&self) -> Past {
@@ -591,61 +455,6 @@ mod tests {
         assert_eq!(turned.after(Action::Type("D E".into())).turned, Some(key));
         assert_eq!(turned.after(Action::Demo("five-oars")).turned, None);
         assert_eq!(turned.after(Action::Follow).turned, None);
-    }
-
-    #[test]
-    fn rows_are_shown_and_hidden_one_by_one_and_kept_as_a_number() {
-        for number in 0..=255 {
-            let rows = Rows::from_number(number);
-            assert_eq!(Rows::from_number(rows.number()), rows);
-            for row in ROWS {
-                assert!(rows.with(row, true).has(row) && !rows.with(row, false).has(row));
-                let others = ROWS.into_iter().filter(|other| *other != row);
-                for other in others {
-                    assert_eq!(rows.with(row, true).has(other), rows.has(other));
-                }
-            }
-        }
-    }
-
-    #[test]
-    fn a_move_changes_the_text_and_goes_back() {
-        let state = State::first_visit().after(Action::Instrument("tin-whistle-g".into()));
-        let by = "P4".parse().unwrap();
-        let moved = state.after(Action::Move { by, fold: false });
-        assert_ne!(moved.text, state.text);
-        assert!(moved.player.told.is_some());
-        let back = moved.after(Action::Undo);
-        assert_eq!((&back.text, &back.player.told), (&state.text, &None));
-        let down = moved.after(Action::Move { by: -by, fold: false });
-        assert_eq!(down.text, state.text, "there and back again");
-    }
-
-    #[test]
-    fn a_move_of_the_second_tune_leaves_the_first_alone() {
-        let state = State::empty().after(Action::Type(BOOK.into())).after(Action::Choose(1));
-        let moved = state.after(Action::Move { by: "M2".parse().unwrap(), fold: false });
-        assert!(
-            moved.text.contains("K:D\nDEF|") && moved.text.contains("K:A\nABc|"),
-            "{}",
-            moved.text
-        );
-    }
-
-    #[test]
-    fn what_cannot_be_moved_says_why_and_stays() {
-        let state = State::empty().after(Action::Type("X:1\nK:C\n".into()));
-        let moved = state.after(Action::Move { by: "M2".parse().unwrap(), fold: false });
-        assert_eq!(moved.text, state.text);
-        assert!(moved.player.told.is_some_and(|told| !told.is_empty()));
-    }
-
-    #[test]
-    fn a_pointed_note_is_forgotten_with_the_text() {
-        let state = State::first_visit().after(Action::Point(Some(3)));
-        assert_eq!(state.after(Action::Type("D E".into())).pointed, None);
-        assert_eq!(state.after(Action::Reason(Some(0))).pointed, None);
-        assert_eq!(state.after(Action::Point(None)).pointed, None);
     }
 
     #[test]

@@ -1,5 +1,6 @@
 //! Bar lines, repeats and endings.
 
+use super::log::Log;
 use super::state::State;
 use crate::ProblemKind;
 use crate::report::{excerpt, span};
@@ -75,7 +76,7 @@ pub(super) fn read(sign: &[u8]) -> BarLine {
     BarLine { style, repeat_back: back, repeat_on: dots }
 }
 
-impl State<'_> {
+impl<L: Log> State<'_, L> {
     /// Reads the bar line at a place, with the number of an ending that touches it; gives the
     /// place after it.
     pub(super) fn bar_line(&mut self, at: usize, end: usize, length: usize) -> usize {

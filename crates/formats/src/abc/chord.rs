@@ -1,5 +1,6 @@
 //! Chords, of which the top note is the melody, and grace notes.
 
+use super::log::Log;
 use super::state::State;
 use crate::ProblemKind;
 use crate::report::span;
@@ -9,7 +10,7 @@ use modewright_core::{Length, Pitch};
 /// The most notes of one chord or group of grace notes.
 const MOST: usize = 64;
 
-impl State<'_> {
+impl<L: Log> State<'_, L> {
     /// Reads a chord from its bracket on; gives the place after its length.
     pub(super) fn chord(&mut self, at: usize, end: usize) -> usize {
         self.begin_sound();

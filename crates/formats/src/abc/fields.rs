@@ -2,6 +2,7 @@
 
 use super::accidentals::Reach;
 use super::line::{Line, LineKind, is_music, line_at};
+use super::log::Log;
 use super::log::Site;
 use super::lyrics::chord_places;
 use super::state::State;
@@ -11,7 +12,7 @@ use crate::ProblemKind;
 use crate::report::excerpt;
 use modewright_core::tune::{Header, MarkKind};
 
-impl State<'_> {
+impl<L: Log> State<'_, L> {
     /// Whether a line that begins with a letter and a colon is a field.
     pub(super) fn is_field(&self, letter: u8, line: &str) -> bool {
         if letter == b'+' || letter == b'X' {
@@ -132,7 +133,7 @@ impl State<'_> {
             more.push_str(text.get(follow.start + 2..follow.end).unwrap_or_default().trim());
             at = follow.next;
         }
-        if letter == b's' && self.log.is_kept() && self.voices.is_current_read() {
+        if letter == b's' && L::IS_KEPT && self.voices.is_current_read() {
             self.chord_places_between(value_start, at);
         }
         if more.is_empty() {

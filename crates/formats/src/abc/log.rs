@@ -45,27 +45,33 @@ pub(super) enum Site {
     Overlaid { start: usize, head: Head, shift: i32 },
 }
 
-/// What was read, in order; nothing unless it is asked for.
+/// Where what was read is told; a reader that rewrites nothing pays nothing for it.
+pub(super) trait Log: Default {
+    /// Whether anything is kept.
+    const IS_KEPT: bool;
+
+    /// Something was read.
+    fn add(&mut self, site: impl FnOnce() -> Site);
+}
+
+/// The log of a plain reader: nothing.
 #[derive(Debug, Default)]
-pub(super) struct Log(Option<Vec<Site>>);
+pub(super) struct Nothing;
 
-impl Log {
-    /// A log that is kept.
-    pub(super) const fn kept() -> Self {
-        Self(Some(Vec::new()))
-    }
+impl Log for Nothing {
+    const IS_KEPT: bool = false;
 
-    pub(super) const fn is_kept(&self) -> bool {
-        self.0.is_some()
-    }
+    fn add(&mut self, _: impl FnOnce() -> Site) {}
+}
 
-    pub(super) fn add(&mut self, site: impl FnOnce() -> Site) {
-        if let Some(sites) = &mut self.0 {
-            sites.push(site());
-        }
-    }
+/// The log of a rewriter: everything, in order.
+#[derive(Debug, Default)]
+pub(super) struct Sites(pub(super) Vec<Site>);
 
-    pub(super) fn into_sites(self) -> Vec<Site> {
-        self.0.unwrap_or_default()
+impl Log for Sites {
+    const IS_KEPT: bool = true;
+
+    fn add(&mut self, site: impl FnOnce() -> Site) {
+        self.0.push(site());
     }
 }

@@ -1,5 +1,6 @@
 //! What stands in lines under the notes: words (`w:`) and signs (`s:`).
 
+use super::log::Log;
 use super::state::State;
 use super::text::decode;
 use crate::ProblemKind;
@@ -32,7 +33,7 @@ enum Piece {
     Other(MarkKind),
 }
 
-impl State<'_> {
+impl<L: Log> State<'_, L> {
     /// Hangs words on the music since the last lines, or the next verse on the same music.
     pub(super) fn words_under(&mut self, text: &str, at: usize) {
         self.begin_block();

@@ -38,7 +38,7 @@ pub(crate) use check::bar_lengths;
 use crate::source::TuneText;
 use crate::{ProblemKind, ReadOptions, Reading};
 use line::{Line, LineKind, is_music, line_at};
-use log::Log;
+use log::{Log, Nothing};
 use state::State;
 
 /// Reads the text of one tune.
@@ -64,15 +64,14 @@ use state::State;
 /// ```
 #[must_use]
 pub fn read(text: &TuneText, options: &ReadOptions) -> Reading {
-    read_logged(text, options, Log::default()).0
+    read_logged::<Nothing>(text, options).0
 }
 
-/// Reads the text of one tune, and tells where things stand if the log is kept.
-fn read_logged(text: &TuneText, options: &ReadOptions, log: Log) -> (Reading, Log) {
+/// Reads the text of one tune, and tells a log where things stand.
+fn read_logged<L: Log>(text: &TuneText, options: &ReadOptions) -> (Reading, L) {
     let whole = text.text.get(..text.text.floor_char_boundary(TuneText::MAX_BYTES));
     let whole = whole.unwrap_or_default();
-    let mut state = State::new(whole, options);
-    state.log = log;
+    let mut state = State::<L>::new(whole, options);
     state.defaults(&text.defaults);
     if whole.len() < text.text.len() {
         let limit = TuneText::MAX_BYTES;

@@ -1,7 +1,7 @@
 //! Lines of music: what stands among the notes, one thing after another.
 
 use super::line::{Line, is_blank, is_music};
-use super::log::Site;
+use super::log::{Log, Site};
 use super::lyrics::quoted;
 use super::note::Head;
 use super::state::State;
@@ -14,7 +14,7 @@ use modewright_core::tune::MarkKind;
 /// The longest name of a sign between exclamation marks.
 const LONGEST_SIGN: usize = 60;
 
-impl State<'_> {
+impl<L: Log> State<'_, L> {
     /// Reads a line of music; a bare line in the header goes on with a field or begins the music.
     pub(super) fn music_line(&mut self, line: &Line) {
         let said = self.text.get(line.start..line.end).unwrap_or_default();
@@ -257,7 +257,7 @@ impl State<'_> {
     fn overlaid(&mut self, at: usize, end: usize) -> usize {
         let inside = self.text.get(at + 1..end).unwrap_or_default();
         match self.text.as_bytes().get(at) {
-            _ if !self.log.is_kept() => at + 1,
+            _ if !L::IS_KEPT => at + 1,
             Some(b'A'..=b'G' | b'a'..=b'g' | b'^' | b'_' | b'=') => {
                 let Some(head) = self.head(at, end) else { return at + 1 };
                 let (start, shift) = (at, self.octave);

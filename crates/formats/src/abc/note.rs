@@ -1,6 +1,6 @@
 //! Notes and rests: accidental, letter, octave, length; ties.
 
-use super::log::{NoteSite, Site};
+use super::log::{Log, NoteSite, Site};
 use super::state::State;
 use crate::ProblemKind;
 use crate::report::{excerpt, span};
@@ -24,7 +24,7 @@ pub(super) struct Head {
     pub(super) after: usize,
 }
 
-impl State<'_> {
+impl<L: Log> State<'_, L> {
     /// Reads a note; gives the place after it.
     pub(super) fn note(&mut self, at: usize, end: usize) -> usize {
         self.begin_sound();

@@ -11,7 +11,7 @@ mod music;
 #[cfg(test)]
 mod tests;
 
-use super::log::Log;
+use super::log::{Nothing, Sites};
 use super::read_logged;
 use crate::source::TuneText;
 use crate::{ReadOptions, Reading};
@@ -125,14 +125,14 @@ pub fn transpose(
     for (options, reading, log) in passes {
         let moved = by.apply(&reading.tune)?;
         let intervals = by.intervals(&reading.tune)?;
-        edits.extend(music::edits(&log.into_sites(), &reading.tune, &text.text, by, &intervals));
+        edits.extend(music::edits(&log.0, &reading.tune, &text.text, by, &intervals));
         let is_even = intervals.windows(2).all(|pair| matches!(pair, [a, b] if a == b));
         wanted.push((options, reading.tune, moved, is_even));
     }
     let new = TuneText { text: edited(&text.text, edits), ..text.clone() };
     let mut first = None;
     for (options, old, moved, is_even) in wanted {
-        let reading = read_logged(&new, &options, Log::default()).0;
+        let reading = read_logged::<Nothing>(&new, &options).0;
         let folded = folded(&old, &moved, by);
         if let Some(event) = difference(&reading.tune, &moved, &folded, is_even) {
             let at = old.events.get(event).map_or(0, |e| e.span.start);
@@ -145,14 +145,14 @@ pub fn transpose(
 }
 
 /// The text read once for each voice, the one that the options ask for first.
-fn passes(text: &TuneText, options: &ReadOptions) -> Vec<(ReadOptions, Reading, Log)> {
-    let (reading, log) = read_logged(text, options, Log::kept());
+fn passes(text: &TuneText, options: &ReadOptions) -> Vec<(ReadOptions, Reading, Sites)> {
+    let (reading, log) = read_logged::<Sites>(text, options);
     let others: Vec<String> =
         reading.voices.iter().filter(|v| Some(*v) != reading.voice.as_ref()).cloned().collect();
     let mut passes = vec![(options.clone(), reading, log)];
     for voice in others {
         let options = ReadOptions { voice: Some(voice), ..options.clone() };
-        let (reading, log) = read_logged(text, &options, Log::kept());
+        let (reading, log) = read_logged::<Sites>(text, &options);
         passes.push((options, reading, log));
     }
     passes

@@ -1,5 +1,6 @@
 //! Broken rhythm and tuplets.
 
+use super::log::Log;
 use super::state::State;
 use crate::ProblemKind;
 use crate::report::excerpt;
@@ -38,7 +39,7 @@ pub(super) fn usual_normal(actual: u32, metre: Metre) -> Option<u32> {
     }
 }
 
-impl State<'_> {
+impl<L: Log> State<'_, L> {
     /// Reads `>` or `<` signs; gives the place after them.
     pub(super) fn broken_rhythm(&mut self, at: usize, end: usize) -> usize {
         let bytes = self.text.as_bytes();

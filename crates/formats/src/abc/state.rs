@@ -15,7 +15,7 @@ use modewright_core::tune::{Header, MarkKind, TuneBuilder, WrittenKey};
 use modewright_core::{Length, Metre, Pitch};
 
 /// The state of the reader.
-pub(super) struct State<'a> {
+pub(super) struct State<'a, L> {
     pub(super) text: &'a str,
     pub(super) builder: TuneBuilder,
     pub(super) report: Report,
@@ -76,13 +76,13 @@ pub(super) struct State<'a> {
     /// How many macros the tune defines.
     pub(super) macros: u8,
     /// Where things stand, for a rewriter.
-    pub(super) log: Log,
+    pub(super) log: L,
     /// The last field of the header, which bare lines may go on with.
     pub(super) last_field: u8,
     full: bool,
 }
 
-impl<'a> State<'a> {
+impl<'a, L: Log> State<'a, L> {
     pub(super) fn new(text: &'a str, options: &ReadOptions) -> Self {
         let mut report = Report::default();
         let voices = Voices::new(text, options, &mut report);
@@ -124,7 +124,7 @@ impl<'a> State<'a> {
             lyrics: super::lyrics::Lyrics::default(),
             default_words: Header::default(),
             macros: 0,
-            log: Log::default(),
+            log: L::default(),
             last_field: 0,
             full: false,
         }

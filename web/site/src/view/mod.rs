@@ -1,22 +1,18 @@
 //! From what the engine found and what the reader did to what is shown. Plain data, no browser.
 
-mod instrument;
 mod list;
 mod problem;
 mod range;
 mod reasons;
-mod staff;
 #[cfg(test)]
 mod tests;
 mod trial;
 mod wheel;
 
-pub use instrument::{HeightView, InstrumentView, instrument};
 pub use list::ListView;
 pub use problem::ProblemView;
 pub use range::RangeView;
 pub use reasons::{ReasonView, RivalView};
-pub use staff::{StaffView, note_at, staff_picture};
 pub use trial::HomeView;
 pub use wheel::WheelView;
 
@@ -46,8 +42,6 @@ pub struct Page {
     pub invented: bool,
     /// The list of tunes, where there are several.
     pub list: Option<ListView>,
-    /// The staff, where there is anything to show on it.
-    pub staff: Option<StaffView>,
     /// Title of the tune.
     pub title: Option<String>,
     /// Sentences about the mode.
@@ -107,7 +101,6 @@ pub fn view(analysis: &Analysis, state: &State) -> Page {
         refused: state.refused.as_ref().map(|(name, why)| problem::refused(name, why)),
         invented: matches!(state.origin, Origin::Demo(_)),
         list: list::list(analysis, state),
-        staff: staff::staff(analysis, state),
         title: analysis.reading.tune.header.titles.first().cloned(),
         told: told(analysis),
         rivals: reasons::rivals(analysis, state),

@@ -38,10 +38,8 @@ pub(super) fn marks(analysis: &Analysis, state: &State) -> Vec<(std::ops::Range<
         .map(|problem| (analysis.in_field(problem.span), MarkKind::from(problem.kind.severity())))
         .collect();
     let reason = state.reason.and_then(|at| analysis.finding.evidence.get(at));
-    let pointed = state.pointed.as_slice();
-    let notes = reason.map_or(pointed, |reason| &reason.events);
-    if !notes.is_empty() {
-        let notes = analysis.events_in_field(notes);
+    if let Some(reason) = reason {
+        let notes = analysis.events_in_field(&reason.events);
         marks.extend(notes.into_iter().map(|range| (range, MarkKind::Reason)));
     }
     marks

@@ -54,7 +54,7 @@ fn lay_out(program: &str, wasm: &[u8]) -> Result<PathBuf, String> {
     let program = put("modewright", "js", without_remarks(program).as_bytes())?;
     let start = read("start.js")?.replace("{program}", &program).replace("{wasm}", &wasm);
     let start = put("start", "js", start.as_bytes())?;
-    let style = put("style", "css", without_comments(&read("style.css")?).as_bytes())?;
+    let style = put("style", "css", squeezed(&without_comments(&read("style.css")?)).as_bytes())?;
     let icon = put("icon", "svg", read("icon.svg")?.as_bytes())?;
     let page = [
         ("{program}", program),
@@ -149,6 +149,20 @@ fn without_comments(style: &str) -> String {
     )
 }
 
+/// A style sheet without blanks that say nothing: around braces, semicolons and commas, and
+/// before and after line ends. Blanks within quotation marks are few and stand alone.
+fn squeezed(style: &str) -> String {
+    let mut out = String::with_capacity(style.len());
+    for word in style.split_whitespace() {
+        let parts = |c: char| "{};,".contains(c);
+        if !(out.is_empty() || out.ends_with(parts) || word.starts_with(parts)) {
+            out.push(' ');
+        }
+        out.push_str(word);
+    }
+    out.replace(";}", "}")
+}
+
 /// A program without lines that are remarks alone, and without indents; as it is, where a text in
 /// it runs over several lines.
 fn without_remarks(program: &str) -> String {
@@ -185,6 +199,13 @@ mod tests {
         let style = "/* a\n b */\n.x {\n  color: red; /* c */\n}\n";
         assert_eq!(without_comments(style), ".x {\ncolor: red;\n}\n");
         assert_eq!(without_comments("a/* open"), "a\n");
+    }
+
+    #[test]
+    fn blanks_that_say_nothing_go() {
+        let style = "a,\n b > c {\n  margin: 0 auto;\n  width: calc(1px + 2px);\n}\nd { x: y }\n";
+        let squeezed = squeezed(style);
+        assert_eq!(squeezed, "a,b > c{margin: 0 auto;width: calc(1px + 2px)}d{x: y}");
     }
 
     #[test]
