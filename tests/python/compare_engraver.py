@@ -2,7 +2,7 @@
 
 Usage: python compare_engraver.py MODEWRIGHT TUNE.abc...
 
-Needs `pip install verovio` (6.4.1 was used). verovio beams as the source is spaced, we beam as the
+verovio beams as the source is spaced, we beam as the
 metre has it, so give tunes that are spaced by the beat. Prints every note that differs and ends
 with 1 where any does.
 """
@@ -56,6 +56,8 @@ def ours(program, path):
 
 def theirs(path):
     tool = verovio.toolkit()
+    # It warns of fields that say nothing of stems and beams.
+    verovio.enableLog(verovio.LOG_OFF)
     tool.setOptions({"pageHeight": 60000, "pageWidth": 2100, "footer": "none", "header": "none"})
     tool.loadData(open(path).read())
     result = []

@@ -32,6 +32,34 @@ pub(crate) fn collisions(python: &Path) -> Found {
     Ok(format!("nothing collides on the sheets of {} files", files.len()))
 }
 
+/// Demo tunes whose dotted pairs are spaced apart: the other engraver beams by the spaces of the
+/// source, ours by the beat.
+const SPACED_APART: [&str; 2] = ["boathouse-welcome.abc", "keel-on-the-shingle.abc"];
+
+/// Sheets of the demo tunes beside those of an independent engraver, note by note, and the text
+/// of their PDFs as an independent reader finds it.
+pub(crate) fn elsewhere(python: &Path, modewright: &Path) -> Found {
+    let folder = place::root().join("crates/lesson/demo");
+    let files = std::fs::read_dir(&folder)?.map(|file| file.map(|file| file.path()));
+    let mut demos: Vec<PathBuf> = files.collect::<Result<_, _>>()?;
+    demos.retain(|path| path.extension().is_some_and(|ending| ending == "abc"));
+    demos.sort();
+    let script = |name: &str| {
+        let mut command = Command::new(python);
+        command.current_dir(place::root());
+        command.arg(place::root().join("tests/python").join(name)).arg(modewright);
+        command
+    };
+    run(script("pdf_text.py").args(&demos))?;
+    let spaced = |path: &PathBuf| SPACED_APART.iter().any(|name| path.ends_with(name));
+    let (apart, beside): (Vec<PathBuf>, Vec<PathBuf>) = demos.into_iter().partition(spaced);
+    if apart.len() != SPACED_APART.len() || beside.is_empty() {
+        return Err(Stop::failed("the demo tunes are not those that were compared"));
+    }
+    run(script("compare_engraver.py").args(&beside))?;
+    Ok(format!("PDF text whole; stems, beams and accidentals agree on {} tunes", beside.len()))
+}
+
 /// Instructions that laying out and drawing the sample of 64 bars as SVG takes.
 pub(crate) fn instructions() -> Found {
     instructions_of(&program()?, &sample(), "instructions_per_sheet")

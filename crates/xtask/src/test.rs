@@ -17,6 +17,7 @@ pub(crate) fn all() -> ExitCode {
     stages.run("other readers", || round_trips::other_readers(&setup::python()?));
     stages.run("transposing", || corpus::transposed(&setup::python()?));
     stages.run("sheets", || sheets::collisions(&setup::python()?));
+    stages.run("sheets elsewhere", || sheets::elsewhere(&setup::python()?, &modewright()?));
     stages.run("finding", finding::check);
     stages.run("memory", || budgets::memory(&setup::python()?, &modewright()?));
     stages.run("instructions", budgets::instructions);
