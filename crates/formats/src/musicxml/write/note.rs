@@ -82,6 +82,10 @@ impl Writer<'_> {
         match event.sound {
             Sound::Note(pitch) => self.pitch(pitch),
             _ if whole_bar => self.xml.empty("rest", &[("measure", "yes")]),
+            // The sign of a semibreve's rest is that of a whole bar too: some programs guess.
+            _ if event.length == Length::SEMIBREVE => {
+                self.xml.empty("rest", &[("measure", "no")]);
+            }
             _ => self.xml.empty("rest", &[]),
         }
         self.duration(event.length);
