@@ -120,7 +120,11 @@ pub(crate) fn text(path: &Path) -> Result<String, Failure> {
     {
         let reading = read(&tune, &ReadOptions::default());
         for problem in reading.problems.iter().filter(|p| p.kind.severity() == Severity::Error) {
-            tell(&path.to_string_lossy(), &modewright_lesson::words::problem(&problem.kind));
+            let advice = modewright_lesson::words::problem(&problem.kind);
+            if reading.tune.events.is_empty() {
+                return Err(Failure::Content { path: path.to_path_buf(), advice });
+            }
+            tell(&path.to_string_lossy(), &advice);
         }
         return Ok(abc::write(&reading.tune));
     }

@@ -1,15 +1,15 @@
 //! Fields: `T:`, `M:`, `[K:Dm]` and the like.
 
 use super::accidentals::Reach;
-use super::line::{Line, LineKind, is_music, line_at};
-use super::log::Log;
-use super::log::Site;
+use super::line::{Line, LineKind, line_at};
+use super::log::{Log, Site};
 use super::lyrics::chord_places;
 use super::state::State;
 use super::text::decode;
 use super::{key, key_parts, metre, parts, tempo};
 use crate::ProblemKind;
 use crate::report::excerpt;
+use crate::source::is_music;
 use modewright_core::tune::{Header, MarkKind};
 
 impl<L: Log> State<'_, L> {

@@ -74,26 +74,6 @@ fn without_comment(line: &[u8]) -> &[u8] {
     line
 }
 
-/// Whether a line looks like bars of notes: it has a bar line, and at least three of four
-/// letters outside quotation marks are notes or rests.
-pub(super) fn is_music(line: &[u8]) -> bool {
-    let (mut bars, mut letters, mut notes, mut quoted) = (0_usize, 0_usize, 0_usize, false);
-    for &b in line {
-        match b {
-            b'"' => quoted = !quoted,
-            _ if quoted => {}
-            b'|' => bars += 1,
-            b'A'..=b'G' | b'a'..=b'g' | b'z' | b'Z' | b'x' => {
-                letters += 1;
-                notes += 1;
-            }
-            b if b.is_ascii_alphabetic() || !b.is_ascii() => letters += 1,
-            _ => {}
-        }
-    }
-    bars > 0 && notes > 0 && notes * 4 >= letters * 3
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -117,18 +97,5 @@ mod tests {
                 (LineKind::Field(b'K'), "K:G\\%"),
             ]
         );
-    }
-
-    #[test]
-    fn music_has_bars_and_notes() {
-        for (line, music) in [
-            ("ABc def|", true),
-            ("|: \"Slowly\" GABc |", true),
-            ("He said that | was it", false),
-            ("ABc", false),
-            ("", false),
-        ] {
-            assert_eq!(is_music(line.as_bytes()), music, "{line}");
-        }
     }
 }

@@ -35,9 +35,9 @@ pub use write::write;
 #[cfg(feature = "musicxml")]
 pub(crate) use check::bar_lengths;
 
-use crate::source::TuneText;
+use crate::source::{TuneText, is_music};
 use crate::{ProblemKind, ReadOptions, Reading};
-use line::{Line, LineKind, is_music, line_at};
+use line::{Line, LineKind, line_at};
 use log::{Log, Nothing};
 use state::State;
 

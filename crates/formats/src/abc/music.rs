@@ -1,6 +1,6 @@
 //! Lines of music: what stands among the notes, one thing after another.
 
-use super::line::{Line, is_blank, is_music};
+use super::line::{Line, is_blank};
 use super::log::{Log, Site};
 use super::lyrics::quoted;
 use super::note::Head;
@@ -8,6 +8,7 @@ use super::state::State;
 use super::{barline, text::decode};
 use crate::ProblemKind;
 use crate::report::{excerpt, span};
+use crate::source::is_music;
 use modewright_core::Alter;
 use modewright_core::tune::MarkKind;
 

@@ -17,6 +17,7 @@ mod tunes;
 
 pub use decode::{Decoded, decode};
 pub use error::SourceError;
+pub(crate) use line_kind::is_music;
 pub use replace::replace;
 pub use sniff::sniff;
 pub use split::split;
