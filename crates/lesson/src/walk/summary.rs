@@ -47,6 +47,9 @@ fn story(facts: &Facts<'_>, key: Key) -> String {
 fn home(facts: &Facts<'_>) -> String {
     let Some(best) = facts.finding.best() else { return facts.words.say("home.none", &[]) };
     let key = match facts.finding.verdict {
+        Verdict::Open if facts.finding.open.iter().all(|open| open.sounds == 0) => {
+            "home.open.silent"
+        }
         Verdict::Open => "home.open",
         Verdict::Doubtful => "home.doubtful",
         _ if best.chance.ten_thousandths() >= SURE => "home.clear",
