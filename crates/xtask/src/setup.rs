@@ -66,7 +66,13 @@ pub(crate) fn chromium() -> Result<(), Stop> {
     let known = ["/usr/bin/chromium", "/usr/bin/chromium-browser", "/usr/bin/google-chrome"];
     let there =
         std::env::var_os("CHROMIUM").is_some() || known.iter().any(|p| Path::new(p).exists());
-    if there { Ok(()) } else { program("chromium").map(drop) }
+    if there {
+        return Ok(());
+    }
+    // Without a font a page has no widths to check; Debian only recommends one.
+    install("fonts-dejavu-core")?;
+    install("fonts-liberation")?;
+    program("chromium").map(drop)
 }
 
 fn install(package: &str) -> Result<(), Stop> {
