@@ -21,6 +21,7 @@ mod parts;
 mod rewrite;
 mod rhythm;
 mod signs;
+mod spelled;
 mod state;
 mod tempo;
 mod text;

@@ -1,10 +1,11 @@
 //! Keys in the text.
 
 use super::super::key::KeyReading;
+use super::super::spelled::sign;
 use super::Edit;
 use modewright_core::transpose::moved_key;
 use modewright_core::tune::{KeyForm, WrittenKey};
-use modewright_core::{Alter, Interval, Spelling, Step};
+use modewright_core::{Interval, Spelling, Step};
 
 /// The changes of a key field, and the key that it then states.
 pub(super) fn edits(reading: &KeyReading, by: Interval) -> (Vec<Edit>, WrittenKey) {
@@ -91,15 +92,4 @@ fn listed(key: &WrittenKey, between: &str) -> String {
 /// An accidental as a key lists it: `^f`, `_b`, `=c`.
 fn accidental(note: Spelling) -> String {
     format!("{}{}", sign(note.alter), note.step.letter().to_ascii_lowercase())
-}
-
-/// The sign of an alteration that has one.
-pub(super) const fn sign(alter: Alter) -> &'static str {
-    match alter.semitones() {
-        ..=-2 => "__",
-        -1 => "_",
-        0 => "=",
-        1 => "^",
-        2.. => "^^",
-    }
 }

@@ -3,6 +3,7 @@
 use super::super::accidentals::Accidentals;
 use super::super::log::{NoteSite, Site};
 use super::super::note::{Head, tied_to};
+use super::super::spelled;
 use super::{Edit, key, word};
 use modewright_core::transpose::{Transposition, chord_sign};
 use modewright_core::tune::WrittenKey;
@@ -182,13 +183,7 @@ impl Page<'_> {
 
 /// A note in letters: `^F,`, `c'`.
 fn letters_of(pitch: Pitch, is_signed: bool, shift: i32) -> String {
-    let sign = if is_signed { key::sign(pitch.spelling().alter) } else { "" };
-    let octave = i32::from(pitch.octave()) - shift;
-    let letter = pitch.spelling().step.letter();
-    let marks = |sign: &str, count: i32| sign.repeat(usize::try_from(count).unwrap_or(0));
-    if octave >= 5 {
-        format!("{sign}{}{}", letter.to_ascii_lowercase(), marks("'", octave - 5))
-    } else {
-        format!("{sign}{letter}{}", marks(",", 4 - octave))
-    }
+    let sign = if is_signed { spelled::sign(pitch.spelling().alter) } else { "" };
+    let letters = spelled::letters(pitch.spelling().step, i32::from(pitch.octave()) - shift);
+    format!("{sign}{letters}")
 }

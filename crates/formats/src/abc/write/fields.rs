@@ -2,6 +2,7 @@
 
 use super::escape;
 use crate::abc::metre::read_unit;
+use crate::abc::spelled::sign;
 use crate::report::Report;
 use modewright_core::tune::{Clef, KeyForm, Tempo, WrittenKey};
 use modewright_core::{Alter, Length, Metre, MetreSign, Mode, Signature, Step, Tune};
@@ -149,17 +150,6 @@ fn accidentals(alters: [Alter; 7], from: Signature, out: &mut String) {
 
 fn accidental(step: Step, alter: Alter) -> String {
     format!(" {}{}", sign(alter), step.to_string().to_lowercase())
-}
-
-/// The sign of an alteration; ABC has none beyond two semitones.
-pub(super) const fn sign(alter: Alter) -> &'static str {
-    match alter.semitones() {
-        ..=-2 => "__",
-        -1 => "_",
-        0 => "=",
-        1 => "^",
-        2.. => "^^",
-    }
 }
 
 /// A length in units, as it stands after a note: nothing, `2`, `/`, `3/2`.

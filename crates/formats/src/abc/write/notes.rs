@@ -1,6 +1,7 @@
 //! Notes, chords, rests and grace notes.
 
 use super::{Writer, fields};
+use crate::abc::spelled;
 use modewright_core::tune::{Bar, Event, MarkKind, Sound};
 use modewright_core::{Length, Pitch};
 
@@ -8,7 +9,7 @@ impl Writer<'_> {
     pub(super) fn grace(&mut self, notes: &[(Pitch, Length)], slashed: bool) {
         self.line.push_str(if slashed { "{/" } else { "{" });
         for &(pitch, length) in notes {
-            let sign = self.accidentals.grace_sign(pitch).map_or("", fields::sign);
+            let sign = self.accidentals.grace_sign(pitch).map_or("", spelled::sign);
             let head = head(writable(pitch));
             self.line.push_str(&format!("{sign}{head}{}", fields::length(length, self.unit)));
         }
@@ -101,7 +102,7 @@ impl Writer<'_> {
         for i in 0..self.pitches.len() {
             let Some(&pitch) = self.pitches.get(i) else { continue };
             let pitch = writable(pitch);
-            let sign = self.accidentals.sign(pitch).map_or("", fields::sign);
+            let sign = self.accidentals.sign(pitch).map_or("", spelled::sign);
             self.line.push_str(sign);
             self.line.push_str(&head(pitch));
         }
@@ -123,14 +124,7 @@ impl Writer<'_> {
 
 /// Letter and octave marks.
 fn head(pitch: Pitch) -> String {
-    let letter = pitch.spelling().step.letter();
-    let octave = pitch.octave();
-    let marks = |mark: &str, count: i8| mark.repeat(usize::from(count.unsigned_abs()));
-    if octave >= 5 {
-        format!("{}{}", letter.to_ascii_lowercase(), marks("'", octave - 5))
-    } else {
-        format!("{letter}{}", marks(",", 4 - octave))
-    }
+    spelled::letters(pitch.spelling().step, pitch.octave().into())
 }
 
 /// The pitch itself, or the same sound with no more than a double sharp or flat.
