@@ -78,15 +78,11 @@ pub(crate) fn run(args: &FingeringArgs) -> Result<ExitCode, Failure> {
         write!(out, "{gap}{page}")?;
     }
     if is_demo && !args.json {
-        out.write_all(DEMO.as_bytes())?;
+        out.write_all(input::DEMO.as_bytes())?;
     }
     out.flush()?;
     Ok(if all_is_well { ExitCode::SUCCESS } else { ExitCode::from(1) })
 }
-
-const DEMO: &str = "
-  This tune is invented. Name a file to ask about yours, or - to paste one.
-";
 
 /// The place of a manner of playing among those that the instrument offers.
 fn style(instrument: &Instrument, name: &str) -> Result<usize, Failure> {

@@ -54,15 +54,11 @@ pub(crate) fn run(args: &FitArgs) -> Result<ExitCode, Failure> {
         }
     }
     if is_demo && !args.json {
-        out.write_all(DEMO.as_bytes())?;
+        out.write_all(input::DEMO.as_bytes())?;
     }
     out.flush()?;
     Ok(if all_is_well { ExitCode::SUCCESS } else { ExitCode::from(1) })
 }
-
-const DEMO: &str = "
-  This tune is invented. Name a file to ask about yours, or - to paste one.
-";
 
 /// The instruments that are asked: those of `--on`, which may be the user's own, or else all of
 /// the user's own.

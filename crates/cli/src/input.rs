@@ -22,6 +22,11 @@ pub(crate) enum Source {
     Demo,
 }
 
+/// What follows the answer for the demo tune.
+pub(crate) const DEMO: &str = "
+  This tune is invented. Name a file to ask about yours, or - to paste one.
+";
+
 /// Files in a folder that are taken for tunes.
 const ENDINGS: [&str; 7] = ["abc", "txt", "musicxml", "xml", "mxl", "mid", "midi"];
 

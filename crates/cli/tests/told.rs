@@ -1,43 +1,11 @@
 //! `count`, `lesson` and `sound`, run as a user runs them.
 
+mod run;
+
 use modewright_tests::golden;
-use std::io::Write;
-use std::path::PathBuf;
-use std::process::{Command, Output, Stdio};
+use run::{code, err, folder, out, run};
 
 const JIG: &str = "../lesson/demo/ebb-at-lantern-quay.abc";
-
-fn run(args: &[&str], input: Option<&str>) -> Output {
-    let mut command = Command::new(env!("CARGO_BIN_EXE_modewright"));
-    command.args(args).env("NO_COLOR", "1").current_dir(env!("CARGO_MANIFEST_DIR"));
-    command.stdin(Stdio::piped()).stdout(Stdio::piped()).stderr(Stdio::piped());
-    let mut child = command.spawn().expect("the command starts");
-    let mut pipe = child.stdin.take().expect("a pipe");
-    // A command that refuses its arguments does not read.
-    let _ = pipe.write_all(input.unwrap_or_default().as_bytes());
-    drop(pipe);
-    child.wait_with_output().expect("it ends")
-}
-
-fn out(output: &Output) -> String {
-    String::from_utf8(output.stdout.clone()).expect("UTF-8")
-}
-
-fn err(output: &Output) -> String {
-    String::from_utf8(output.stderr.clone()).expect("UTF-8")
-}
-
-fn code(output: &Output) -> i32 {
-    output.status.code().expect("no signal")
-}
-
-/// A folder of this test's own, emptied.
-fn folder(name: &str) -> PathBuf {
-    let path = PathBuf::from(env!("CARGO_TARGET_TMPDIR")).join(name);
-    let _ = std::fs::remove_dir_all(&path);
-    std::fs::create_dir_all(&path).expect("a folder for this test");
-    path
-}
 
 #[test]
 fn help_teaches() {
