@@ -57,6 +57,24 @@ export function equal(found, wanted, said = "") {
   expect(found === wanted, `${said} found ${JSON.stringify(found)}, wanted ${JSON.stringify(wanted)}`);
 }
 
+/** Waits until the page has drawn what it was last told: a busy machine draws late. */
+export async function settled(page) {
+  await page.evaluate(() => new Promise((done) => {
+    requestAnimationFrame(() => requestAnimationFrame(() => setTimeout(done)));
+  }));
+}
+
+/** Waits until something holds, for five seconds at most; then says what was found instead. */
+export async function eventually(page, find, holds, said) {
+  const end = Date.now() + 5_000;
+  let found = await find();
+  while (!holds(found) && Date.now() < end) {
+    await settled(page);
+    found = await find();
+  }
+  expect(holds(found), `${said}: found ${JSON.stringify(found)}`);
+}
+
 /** A fresh visitor; complains at the end about errors and requests to elsewhere. */
 async function visitor(browser, address, options = {}) {
   const { before, ...rest } = options;
@@ -91,26 +109,43 @@ export async function runAll() {
   let failed = 0;
   for (const { name, run } of checks) {
     if (only && !name.includes(only)) continue;
-    const visitors = [];
-    const open = async (options) => {
-      const one = await visitor(browser, address, options);
-      visitors.push(one);
-      await one.page.goto(address);
-      await one.page.locator(".verdict-line").waitFor();
-      return one.page;
-    };
     const start = performance.now();
-    try {
-      const found = await run(open, { browser, address });
-      const complaints = visitors.flatMap((one) => one.complaints);
-      expect(complaints.length === 0, complaints.join("; "));
-      console.log(`ok      ${name}${found ? `: ${found}` : ""} (${Math.round(performance.now() - start)} ms)`);
-    } catch (error) {
-      failed += 1;
-      console.log(`FAILED  ${name}: ${error.message}`);
-      await visitors.at(-1)?.page.screenshot({ path: path.join(pictures, `failed-${name.replaceAll(/\W+/g, "-")}.png`) }).catch(() => {});
+    const attempt = async () => {
+      const visitors = [];
+      const open = async (options) => {
+        const one = await visitor(browser, address, options);
+        visitors.push(one);
+        await one.page.goto(address);
+        await one.page.locator(".verdict-line").waitFor();
+        return one.page;
+      };
+      try {
+        const found = await run(open, { browser, address });
+        const complaints = visitors.flatMap((one) => one.complaints);
+        expect(complaints.length === 0, complaints.join("; "));
+        return { found };
+      } catch (error) {
+        const picture = `failed-${name.replaceAll(/\W+/g, "-")}.png`;
+        await visitors.at(-1)?.page.screenshot({ path: path.join(pictures, picture) }).catch(() => {});
+        return { error: error.message };
+      } finally {
+        for (const one of visitors) await one.context.close();
+      }
+    };
+    // A browser on a busy machine now and then misses a frame: what fails twice has failed, and
+    // what fails once is told.
+    let result = await attempt();
+    if (result.error) {
+      console.log(`again   ${name}: ${result.error}`);
+      result = await attempt();
     }
-    for (const one of visitors) await one.context.close();
+    const time = `${Math.round(performance.now() - start)} ms`;
+    if (result.error) {
+      failed += 1;
+      console.log(`FAILED  ${name}: ${result.error}`);
+    } else {
+      console.log(`ok      ${name}${result.found ? `: ${result.found}` : ""} (${time})`);
+    }
   }
   await browser.close();
   server.close();

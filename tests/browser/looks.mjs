@@ -3,7 +3,7 @@
 import { readFile } from "node:fs/promises";
 import { createRequire } from "node:module";
 import path from "node:path";
-import { check, equal, expect, pictures } from "./harness.mjs";
+import { check, equal, expect, pictures, settled } from "./harness.mjs";
 
 const axe = await readFile(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 
@@ -40,6 +40,7 @@ for (const colorScheme of ["light", "dark"]) {
     check(`accessible: ${state}, ${colorScheme}`, async (open) => {
       const page = await open({ colorScheme, viewport: { width: 1440, height: 900 }, reducedMotion: "reduce" });
       await into(page);
+      await settled(page);
       await page.mouse.move(0, 0);
       // A script element would break the page's own policy; a value of the debugger does not.
       await page.evaluate(axe);
@@ -56,6 +57,7 @@ for (const colorScheme of ["light", "dark"]) {
       for (const [state, into] of Object.entries(STATES)) {
         const page = await open({ colorScheme, viewport, reducedMotion: "reduce" });
         await into(page);
+        await settled(page);
         await page.mouse.move(0, 0);
         await page.waitForTimeout(100);
         await page.screenshot({ path: path.join(pictures, `${name}-${colorScheme}-${state}.png`), fullPage: true });
@@ -71,6 +73,7 @@ check("no sideways scrolling from 320 to 1920 pixels, nor with text twice as lar
       for (const width of [320, 360, 414, 768, 1024, 1280, 1440, 1920]) {
         const page = await open({ viewport: { width, height: 800 } });
         await STATES[state](page);
+        await settled(page);
         await page.evaluate((zoom) => { document.documentElement.style.fontSize = `${100 * zoom}%`; }, zoom);
         const over = await page.evaluate(() => {
           if (document.documentElement.scrollWidth <= innerWidth) return "";

@@ -1,8 +1,15 @@
 // Text in, answer out: paste, files, lists, what is kept, what is hostile.
 
-import { check, equal, expect } from "./harness.mjs";
+import { check, equal, eventually, expect, settled } from "./harness.mjs";
 
-const verdict = (page) => page.locator(".verdict-line").innerText();
+const line = (page) => page.locator(".verdict-line").innerText();
+/** The verdict when the page has drawn it. */
+const verdict = async (page) => {
+  await settled(page);
+  return line(page);
+};
+/** Waits for a verdict that says something. */
+const saysVerdict = (page, part) => eventually(page, () => line(page), (said) => said.includes(part), `no “${part}”`);
 const field = (page) => page.locator("textarea");
 
 const MIXOLYDIAN = `X:1
@@ -44,15 +51,15 @@ check("a pasted tune gets a verdict", async (open) => {
   await field(page).click();
   await page.keyboard.press("Control+A");
   await page.keyboard.press("Control+V");
-  await page.waitForFunction(() => document.querySelector(".verdict-line").textContent.includes("A Mixolydian"));
+  await saysVerdict(page, "A Mixolydian");
 });
 
 check("plain letters get a verdict, and an empty field asks for a tune", async (open) => {
   const page = await open();
   await page.getByRole("button", { name: "Clear" }).click();
-  expect((await verdict(page)).startsWith("Write or paste"), await verdict(page));
+  await saysVerdict(page, "Write or paste");
   await field(page).pressSequentially("D E F G A B c d c B A G F E D D");
-  expect((await verdict(page)).includes("D Dorian"), await verdict(page));
+  await saysVerdict(page, "D Dorian");
 });
 
 check("every invented tune can be chosen", async (open) => {
@@ -88,7 +95,7 @@ check("problems are marked in the text and told beside it", async (open) => {
 check("a dropped file is read", async (open) => {
   const page = await open();
   await drop(page, "pasted.abc", MIXOLYDIAN);
-  await page.waitForFunction(() => document.querySelector(".verdict-line").textContent.includes("A Mixolydian"));
+  await saysVerdict(page, "A Mixolydian");
 });
 
 check("a file of another kind is refused kindly and nothing is lost", async (open) => {
@@ -106,11 +113,14 @@ check("a file with many tunes gives a list to search", async (open) => {
   await page.locator(".tune-list").waitFor();
   expect((await page.locator(".tune-list-head").innerText()).includes("300 tunes"), "no count");
   await page.getByLabel("Search by title or number").fill("second forty");
+  await settled(page);
   equal(await page.locator(".tune-list li").count(), 1, "rows");
   await page.locator(".tune-list li button").click();
+  await settled(page);
   expect((await field(page).inputValue()).startsWith("X:42\n"), "the tune is not in the field");
-  await page.waitForFunction(() => document.querySelector(".verdict-line").textContent.includes("E minor"));
+  await saysVerdict(page, "E minor");
   await page.getByRole("button", { name: "Put the list away" }).click();
+  await settled(page);
   equal(await page.locator(".tune-list").count(), 0, "list");
 });
 
@@ -119,10 +129,13 @@ check("nothing typed is lost: back, forward, reload", async (open) => {
   await field(page).fill("G A B c d e f# g \"mine\"");
   await page.getByLabel("Tunes to try").selectOption("five-oars");
   await page.getByRole("button", { name: "Text before" }).click();
+  await settled(page);
   equal(await field(page).inputValue(), "G A B c d e f# g \"mine\"");
   await page.getByRole("button", { name: "Text after" }).click();
+  await settled(page);
   expect((await field(page).inputValue()).includes("Five Oars"), "forward");
   await page.getByRole("button", { name: "Text before" }).click();
+  await settled(page);
   await page.getByRole("button", { name: "by pitch" }).click();
   await page.reload();
   await page.locator(".verdict-line").waitFor();
@@ -137,7 +150,7 @@ for (const [name, before] of [
   check(`storage ${name} is no error`, async (open) => {
     const page = await open({ before });
     await field(page).fill("D E F# G A B c# d A F# D");
-    expect((await verdict(page)).includes("D"), await verdict(page));
+    await saysVerdict(page, "D");
   });
 }
 
@@ -168,9 +181,11 @@ check("trying another home and seeing reasons", async (open) => {
   const page = await open();
   const first = await verdict(page);
   await page.locator(".homes button", { hasText: /^A$/ }).click();
+  await settled(page);
   expect((await page.locator(".what-if").innerText()).startsWith("If home were A"), "what if");
   equal(await verdict(page), first, "verdict");
   equal(await page.locator(".hub-home").textContent(), "A");
   await page.locator(".reasons button").first().click();
+  await settled(page);
   expect(await page.locator(".copy mark.reason").count() > 0, "no note is marked");
 });

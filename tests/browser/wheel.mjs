@@ -1,8 +1,12 @@
 // The wheel by mouse, touch and keys, in both orders of notes.
 
-import { check, equal, expect } from "./harness.mjs";
+import { check, equal, expect, settled } from "./harness.mjs";
 
-const hub = async (page) => `${await page.locator(".hub-home").textContent()} ${await page.locator(".hub-mode").textContent()}`;
+/** What the middle of the wheel says when the page has drawn it. */
+const hub = async (page) => {
+  await settled(page);
+  return `${await page.locator(".hub-home").textContent()} ${await page.locator(".hub-mode").textContent()}`;
+};
 
 /** The point on the screen at an angle (clockwise from the top) and a distance in drawing units. */
 async function at(page, degrees, radius) {
@@ -139,6 +143,7 @@ check("wheel by its buttons, and all fifteen signatures", async (open) => {
   const homes = [];
   for (const value of options) {
     await choice.selectOption(value);
+    await settled(page);
     homes.push(await page.locator(".hub-home").textContent());
     const names = await page.locator(".place:not(.outside)").evaluateAll((all) => all.map((one) => one.dataset.note));
     const letters = new Set(names.map((name) => name[0]));
@@ -154,8 +159,10 @@ check("open degrees and second forms have their places", async (open) => {
   const page = await open();
   const choice = page.getByLabel("Tunes to try");
   await choice.selectOption("two-lights-at-the-bar");
+  await settled(page);
   equal(await page.locator(".place.foreign").evaluateAll((all) => all.map((one) => one.dataset.note).join()), "D#");
   await choice.selectOption("five-oars");
+  await settled(page);
   expect(await page.locator(".place.open:not(.outside)").count() > 0, "no open degree inside");
   expect(await page.locator(".place.open.outside .dashes").count() > 0, "no other form outside");
 });
