@@ -4,7 +4,7 @@ use crate::{
     args::FingeringArgs,
     failure::Failure,
     input::{self, Source},
-    instruments, paint,
+    instruments, output, paint,
     progress::Progress,
     transpose,
 };
@@ -16,6 +16,7 @@ use modewright_formats::{ReadOptions, Severity, read};
 use modewright_lesson::answer::{FingeredTune, FingeringAnswer};
 use modewright_lesson::moving::{Wish, move_tune};
 use modewright_lesson::{report, words};
+use modewright_sheet::picture::{self, picture};
 use std::{io::Write, process::ExitCode};
 
 pub(crate) fn run(args: &FingeringArgs) -> Result<ExitCode, Failure> {
@@ -23,6 +24,12 @@ pub(crate) fn run(args: &FingeringArgs) -> Result<ExitCode, Failure> {
     let style = args.style.as_deref().map_or(Ok(0), |name| style(&instrument, name))?;
     let options = Options { style, unconfirmed: args.unconfirmed };
     let reading = ReadOptions { voice: args.voice.clone(), ..ReadOptions::default() };
+    let drawn = args.picture.as_deref();
+    if let Some(path) = drawn.filter(|path| !output::ends_in(path, "svg")) {
+        let advice = words::picture_name(&path.display().to_string());
+        return Err(Failure::Argument { name: "--picture", advice });
+    }
+    let mut drawing = None;
     let aim = transpose::aim(args.to.as_deref(), args.by.as_deref())?;
     let (sources, bytes) = input::sources(&args.files)?;
     let is_demo = matches!(sources.as_slice(), [Source::Demo]);
@@ -52,8 +59,16 @@ pub(crate) fn run(args: &FingeringArgs) -> Result<ExitCode, Failure> {
             }
         }
         let plan = plan(&read.tune, &instrument, options);
-        let finding = args.harmony.then(|| find(&read.tune));
+        let finding = (args.harmony || drawn.is_some()).then(|| find(&read.tune));
         let home = finding.and_then(|finding| finding.best().map(|best| best.key));
+        if drawn.is_some() {
+            let picture = picture(&instrument, &plan, home.map(|key| key.home));
+            if drawing.replace(picture).is_some() {
+                let advice = words::one_picture();
+                return Err(Failure::Argument { name: "--picture", advice });
+            }
+        }
+        let home = home.filter(|_| args.harmony);
         let added = home.map(|home| harmony(&read.tune, &instrument, &plan, home, options));
         let fingered = FingeredTune {
             tune: &read.tune,
@@ -81,6 +96,9 @@ pub(crate) fn run(args: &FingeringArgs) -> Result<ExitCode, Failure> {
         out.write_all(input::DEMO.as_bytes())?;
     }
     out.flush()?;
+    if let Some(drawing) = drawing {
+        output::write(drawn, picture::file(&drawing).as_bytes())?;
+    }
     Ok(if all_is_well { ExitCode::SUCCESS } else { ExitCode::from(1) })
 }
 

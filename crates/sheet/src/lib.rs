@@ -40,6 +40,7 @@ mod over;
 mod paper;
 #[cfg(feature = "pdf")]
 mod pdf;
+pub mod picture;
 mod plan;
 mod request;
 mod rich;
