@@ -1,5 +1,6 @@
 //! Every label of the page, in one place. What is said about music comes from the lesson crate.
 
+use modewright_components::player::PlayerWords;
 use modewright_core::find::Chance;
 use modewright_core::{Pitch, Signature};
 use modewright_lesson::words;
@@ -35,6 +36,29 @@ pub const fn row(row: RowKind) -> &'static str {
         RowKind::Fingering => "fingering",
         RowKind::Bellows => "bellows",
         RowKind::Words => "words",
+    }
+}
+
+/// What is written on the player.
+#[must_use]
+pub fn player() -> PlayerWords {
+    PlayerWords {
+        play: "Play the tune".into(),
+        stop: "Stop".into(),
+        loudness: "How loud".into(),
+        how: "Slower, some bars, clicks …".into(),
+        speed: "Speed".into(),
+        first_bar: "From bar".into(),
+        last_bar: "to bar".into(),
+        all_bars: "all bars".into(),
+        again: "again and again".into(),
+        count_in: "Bars counted in".into(),
+        click: "clicks under the tune".into(),
+        drone: "home held below".into(),
+        voice: ["Played with".into(), "a string".into(), "a reed".into()],
+        silent: "This browser gives no sound here.".into(),
+        too_long: "It would sound for more than a quarter of an hour: choose some bars.".into(),
+        nothing: "There is no note to play here: choose other bars.".into(),
     }
 }
 

@@ -1,6 +1,7 @@
 //! What the reader has done, and the one place where it changes.
 
 use crate::book::Book;
+use modewright_components::player::Settings;
 use modewright_components::wheel::Layout;
 use modewright_core::{Key, PitchClass};
 use modewright_formats::ProblemKind;
@@ -121,6 +122,8 @@ pub struct State {
     pub rows: Rows,
     /// The note that the reader points at, as an index into the tune's events.
     pub pointed: Option<usize>,
+    /// How the tune is played.
+    pub sound: Settings,
     past: Vec<Past>,
     future: Vec<Past>,
     /// The last change of the text was a single key.
@@ -169,6 +172,8 @@ pub enum Action {
     Row(RowKind, bool),
     /// Points at a note, or at none.
     Point(Option<usize>),
+    /// Chooses how the tune is played.
+    Sound(Settings),
 }
 
 /// The largest file that the page opens: 16 MiB.
@@ -199,6 +204,7 @@ impl State {
             reason: None,
             rows: Rows::default(),
             pointed: None,
+            sound: Settings::default(),
             past: Vec::new(),
             future: Vec::new(),
             typing: false,
@@ -253,6 +259,7 @@ impl State {
             Action::Layout(layout) => next.layout = layout,
             Action::Reason(reason) => (next.reason, next.pointed) = (reason, None),
             Action::Row(row, shown) => next.rows = next.rows.with(row, shown),
+            Action::Sound(sound) => next.sound = sound,
             Action::Point(note) => (next.pointed, next.reason) = (note, None),
         }
         next
@@ -340,6 +347,8 @@ impl State {
         self.what_if = None;
         self.reason = None;
         self.pointed = None;
+        // Bars are numbers of the tune that was there.
+        self.sound.bars = None;
     }
 
     fn now(&self) -> Past {

@@ -11,6 +11,7 @@ mod fingering;
 mod fit;
 mod instruments;
 mod scale;
+mod who;
 
 pub use count::{
     BarAnswer, CountAnswer, CountEventAnswer, CountInAnswer, PaceAnswer, SystemAnswer,
@@ -21,8 +22,8 @@ pub use find::{
     verdict_name,
 };
 pub use fingering::{
-    AddedAnswer, FingeredAnswer, FingeredTune, FingeringAnswer, HarmonyAnswer, LeverChangeAnswer,
-    LeversAnswer, MissingAnswer, PartAnswer,
+    AddedAnswer, FingeredAnswer, FingeredTune, FingeringAnswer, FingeringWords, HarmonyAnswer,
+    LeverChangeAnswer, LeversAnswer, MissingAnswer, PartAnswer,
 };
 pub use fit::{
     AwkwardAnswer, ElsewhereAnswer, FitAnswer, FitInstrument, FitWords, MissingNoteAnswer,
@@ -32,6 +33,7 @@ pub use instruments::{
     InstrumentAnswer, InstrumentsAnswer, PlayableAnswer, SignedWayAnswer, WayAnswer,
 };
 pub use scale::{DegreeAnswer, ParallelAnswer, RelativeAnswer, ScaleAnswer};
+pub use who::{WhoAnswer, WhoseAnswer};
 
 /// The version of the shape. A new number means that a reader of the old one would fail.
 pub const SCHEMA: u32 = 1;

@@ -34,6 +34,18 @@ pub fn bar_not_there(number: u32) -> Advice {
     }
 }
 
+/// Bars to play that the tune does not have.
+#[must_use]
+pub fn no_such_bars(first: u32, last: u32, highest: u32) -> Advice {
+    Advice {
+        message: format!("there is nothing to play from bar {first} to bar {last}"),
+        hint: format!(
+            "the bars are numbered from 1 to {highest}, and a pickup is bar 0: say 1-{highest}, \
+             or one number alone"
+        ),
+    }
+}
+
 /// A tune that would sound longer than so many minutes.
 #[must_use]
 pub fn too_long(minutes: u64) -> Advice {

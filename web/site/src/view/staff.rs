@@ -3,6 +3,7 @@
 use crate::analysis::Analysis;
 use crate::labels;
 use crate::state::{ROWS, Rows, State};
+use modewright_core::PitchClass;
 use modewright_core::count::{CountOptions, count};
 use modewright_lesson::walk::{Values, Wording};
 use modewright_lesson::words;
@@ -18,6 +19,10 @@ pub struct StaffView {
     pub rows: Vec<(RowKind, &'static str, bool)>,
     /// What is told of the note that is pointed at.
     pub told: Option<String>,
+    /// The home note.
+    pub home: Option<PitchClass>,
+    /// The highest number of a bar.
+    pub last_bar: u32,
 }
 
 /// `None` where there is no note to show.
@@ -44,6 +49,8 @@ pub(super) fn staff(analysis: &Analysis, state: &State) -> Option<StaffView> {
         notes: (0..tune.events.len()).collect(),
         rows: ROWS.into_iter().filter(can_be_shown).map(row).collect(),
         told,
+        home: analysis.key().map(|key| key.home.pitch_class()),
+        last_bar: tune.bars.iter().map(|bar| bar.number).max().unwrap_or(0),
     })
 }
 
