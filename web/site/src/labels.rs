@@ -3,6 +3,7 @@
 use modewright_core::find::Chance;
 use modewright_core::{Pitch, Signature};
 use modewright_lesson::words;
+use modewright_sheet::RowKind;
 
 /// Name of the page.
 pub const NAME: &str = "Modewright";
@@ -15,6 +16,27 @@ pub const TUNE: &str = "The tune";
 pub const MODE: &str = "The mode";
 /// Heading of the wheel.
 pub const WHEEL: &str = "The wheel";
+
+/// Name of the staff.
+pub const STAFF: &str = "The tune on a staff; arrow keys lead from note to note";
+/// What can be done with the staff.
+pub const STAFF_HINT: &str = "Point at a note to read what it is.";
+/// Name of the rows under the staff.
+pub const ROWS: &str = "Under the notes";
+
+/// A row under the staff, in the choice of rows.
+#[must_use]
+pub const fn row(row: RowKind) -> &'static str {
+    match row {
+        RowKind::Note => "note",
+        RowKind::Degree => "degree",
+        RowKind::Solfa => "solfa",
+        RowKind::Count => "count",
+        RowKind::Fingering => "fingering",
+        RowKind::Bellows => "bellows",
+        RowKind::Words => "words",
+    }
+}
 
 /// Name of the text field.
 pub const FIELD: &str = "The tune, as ABC or as plain letters";
