@@ -46,14 +46,14 @@ pub struct FingeringAnswer {
     /// What the signs mean.
     pub legend: Vec<String>,
     /// The answer in sentences.
-    pub words: FingeringWords,
+    pub words: FingeringWordsAnswer,
     /// What was odd about the text.
     pub problems: Vec<ProblemAnswer>,
 }
 
 /// The answer in sentences.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
-pub struct FingeringWords {
+pub struct FingeringWordsAnswer {
     /// Whether the notes are there.
     pub playable: String,
     /// What the path costs, and of what; `null` where nothing is played.
@@ -189,13 +189,13 @@ impl FingeredTune<'_> {
         event.map_or(0, |event| self.tune.bar_number(event))
     }
 
-    fn words(&self) -> FingeringWords {
+    fn words(&self) -> FingeringWordsAnswer {
         let (it, plan) = (self.instrument, self.plan);
         let harmony = |harmony: &Harmony<'_>| {
             let note = plan.notes.get(harmony.note)?;
             Some(words::harmony_in_bar(it, note.sounding.pitch, self.bar(note), harmony))
         };
-        FingeringWords {
+        FingeringWordsAnswer {
             playable: words::playable(it, plan),
             cost: (!plan.notes.is_empty()).then(|| words::cost(it, self.style(), plan)),
             styles: it.styles.iter().map(|style| words::style(&style.id)).collect(),
