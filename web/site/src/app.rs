@@ -4,7 +4,7 @@ use crate::analysis::Analysis;
 use crate::effects::{self, Files};
 use crate::parts;
 use crate::state::{Action, State};
-use crate::{labels, view};
+use crate::{asking, labels, view};
 use std::rc::Rc;
 use yew::prelude::*;
 
@@ -41,6 +41,7 @@ fn App() -> Html {
         let dispatcher = state.dispatcher();
         Callback::from(move |action| dispatcher.dispatch(action))
     };
+    asking::use_engine(&analysis, &state.instrument, &act);
     let files = Files::new(act.clone());
     let over = use_state(|| false);
     let ondragover = {
@@ -98,6 +99,8 @@ fn App() -> Html {
                     <h2 id="mode">{ labels::MODE }</h2>
                     { parts::mode(&page, &act) }
                 </section>
+                <parts::InstrumentPlace analysis={analysis.clone()} text={state.text.clone()}
+                    chosen={state.instrument.clone()} act={act.clone()} />
             </main>
             <footer><p>{ labels::RIGHTS }</p></footer>
         </div>

@@ -2,10 +2,14 @@
 
 use crate::kept;
 use crate::state::{Action, LARGEST_FILE, Refused, State};
+use js_sys::Array;
 use std::rc::Rc;
 use wasm_bindgen::{JsCast, JsValue, closure::Closure};
 use wasm_bindgen_futures::JsFuture;
-use web_sys::{Document, Element, File, HtmlInputElement, Node, Storage};
+use web_sys::{
+    Document, Element, File, HtmlInputElement, IntersectionObserver, IntersectionObserverEntry,
+    IntersectionObserverInit, Node, Storage,
+};
 use yew::prelude::*;
 
 /// The page's document.
@@ -66,6 +70,35 @@ pub(crate) fn use_width(node: &NodeRef) -> u32 {
     now
 }
 
+/// Calls once when an element comes near to what is seen: within a screen of it.
+#[hook]
+pub(crate) fn use_near(node: &NodeRef, near: Callback<()>) {
+    let node = node.clone();
+    use_effect_with((), move |()| {
+        let heard = Closure::<dyn Fn(Array)>::new(move |entries: Array| {
+            let is_in = |entry: JsValue| {
+                entry.dyn_into().is_ok_and(|it: IntersectionObserverEntry| it.is_intersecting())
+            };
+            if entries.iter().any(is_in) {
+                near.emit(());
+            }
+        });
+        let options = IntersectionObserverInit::new();
+        options.set_root_margin("100% 0%");
+        let watch = heard.as_ref().unchecked_ref();
+        let watch = IntersectionObserver::new_with_options(watch, &options).ok();
+        if let (Some(watch), Some(element)) = (&watch, node.cast::<Element>()) {
+            watch.observe(&element);
+        }
+        move || {
+            if let Some(watch) = watch {
+                watch.disconnect();
+            }
+            drop(heard);
+        }
+    });
+}
+
 /// The byte of the text before which the caret of the field stands.
 pub(crate) fn caret(field: &web_sys::HtmlTextAreaElement, text: &str) -> Option<usize> {
     let units = usize::try_from(field.selection_start().ok()??).ok()?;
@@ -113,12 +146,17 @@ impl Files {
 
     /// Opens the file that was chosen, and makes the input ready to take the same one again.
     pub(crate) fn open_chosen(&self, event: &Event) {
-        let input = event.target().and_then(|t| t.dyn_into::<HtmlInputElement>().ok());
-        let Some(input) = input else { return };
-        if let Some(file) = input.files().and_then(|files| files.get(0)) {
+        if let Some(file) = Self::chosen(event) {
             self.open(file);
         }
+    }
+
+    /// The file that was chosen, if any; the input is ready to take the same one again.
+    pub(crate) fn chosen(event: &Event) -> Option<File> {
+        let input = event.target().and_then(|t| t.dyn_into::<HtmlInputElement>().ok())?;
+        let file = input.files().and_then(|files| files.get(0));
         input.set_value("");
+        file
     }
 
     fn open(&self, file: File) {

@@ -24,8 +24,9 @@ pub fn write(state: &State) -> String {
     };
     let (chosen, defaults, text) = (state.chosen, &state.defaults, &state.text);
     let (length, rows, sound) = (defaults.len(), state.rows.number(), state.sound.line());
+    let (instrument, own) = (state.instrument.kept(), &state.instrument.own_text);
     format!(
-        "{FORM}\nlayout {layout}\nchosen {chosen}\nrows {rows}\nsound {sound}\n{origin}header {length}\n\n{defaults}{text}"
+        "{FORM}\nlayout {layout}\nchosen {chosen}\nrows {rows}\nsound {sound}\n{instrument}{origin}header {length}\n\n{own}{defaults}{text}"
     )
 }
 
@@ -38,7 +39,7 @@ pub fn read(kept: &str) -> Option<State> {
         return None;
     }
     let mut state = State::empty();
-    let mut length = 0;
+    let (mut length, mut own) = (0, 0);
     for line in lines {
         let (name, value) = line.split_once(' ')?;
         match name {
@@ -46,6 +47,10 @@ pub fn read(kept: &str) -> Option<State> {
             "chosen" => state.chosen = value.parse().ok()?,
             "rows" => state.rows = Rows::from_number(value.parse().ok()?),
             "sound" => state.sound = Settings::from_line(value)?,
+            "instrument" => state.instrument.id = value.into(),
+            "style" => state.instrument.style = value.into(),
+            "mine" => state.instrument.mine.push(value.into()),
+            "own" => own = value.parse().ok()?,
             "header" => length = value.parse().ok()?,
             "file" => state.origin = Origin::File(value.into()),
             "demo" => {
@@ -55,6 +60,8 @@ pub fn read(kept: &str) -> Option<State> {
             _ => {}
         }
     }
+    state.instrument.own_text = body.get(..own)?.into();
+    let body = body.get(own..)?;
     state.defaults = body.get(..length)?.into();
     state.text = body.get(length..)?.into();
     Some(state)
@@ -72,7 +79,12 @@ mod tests {
         state.layout = Layout::Pitch;
         state.rows = Rows::from_number(5);
         state.sound = Settings { percent: 60, loudness: 35, ..Settings::default() };
+        state.instrument.id = "fiddle".into();
+        state.instrument.style = "plain".into();
+        state.instrument.mine = vec!["fiddle".into(), "low-whistle-d".into()];
+        state.instrument.own_text = "{\n\n\"id\": 1}".into();
         let back = read(&write(&state)).unwrap();
+        assert_eq!(back.instrument, state.instrument);
         assert_eq!(
             (&back.text, &back.defaults, back.layout),
             (&state.text, &state.defaults, state.layout)

@@ -7,9 +7,11 @@
 
 pub mod analysis;
 mod app;
+mod asking;
 pub mod book;
 mod effects;
 mod engine;
+pub mod instrument;
 pub mod kept;
 pub mod labels;
 pub mod marks;

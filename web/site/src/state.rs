@@ -1,6 +1,7 @@
 //! What the reader has done, and the one place where it changes.
 
 use crate::book::Book;
+use crate::instrument::{Chosen, InstrumentAction};
 use modewright_components::player::Settings;
 use modewright_components::wheel::Layout;
 use modewright_core::{Key, PitchClass};
@@ -50,7 +51,7 @@ pub const ROWS: [RowKind; 7] = [
 
 impl Default for Rows {
     fn default() -> Self {
-        Self(0).with(RowKind::Note, true).with(RowKind::Words, true)
+        Self(0).with(RowKind::Note, true).with(RowKind::Fingering, true).with(RowKind::Words, true)
     }
 }
 
@@ -124,6 +125,8 @@ pub struct State {
     pub pointed: Option<usize>,
     /// How the tune is played.
     pub sound: Settings,
+    /// The instrument that is to play it.
+    pub instrument: Chosen,
     past: Vec<Past>,
     future: Vec<Past>,
     /// The last change of the text was a single key.
@@ -174,6 +177,8 @@ pub enum Action {
     Point(Option<usize>),
     /// Chooses how the tune is played.
     Sound(Settings),
+    /// Something at the instrument.
+    Instrument(InstrumentAction),
 }
 
 /// The largest file that the page opens: 16 MiB.
@@ -205,6 +210,7 @@ impl State {
             rows: Rows::default(),
             pointed: None,
             sound: Settings::default(),
+            instrument: Chosen::default(),
             past: Vec::new(),
             future: Vec::new(),
             typing: false,
@@ -260,6 +266,16 @@ impl State {
             Action::Reason(reason) => (next.reason, next.pointed) = (reason, None),
             Action::Row(row, shown) => next.rows = next.rows.with(row, shown),
             Action::Sound(sound) => next.sound = sound,
+            Action::Instrument(InstrumentAction::Moved { from, to, told }) => {
+                // A text that was changed meanwhile is another one.
+                if *from == *next.text {
+                    next.type_in(to.to_string());
+                    next.typing = false;
+                    next.turned = None;
+                    next.instrument.act(InstrumentAction::Tell(told));
+                }
+            }
+            Action::Instrument(action) => next.instrument.act(action),
             Action::Point(note) => (next.pointed, next.reason) = (note, None),
         }
         next
@@ -349,6 +365,7 @@ impl State {
         self.pointed = None;
         // Bars are numbers of the tune that was there.
         self.sound.bars = None;
+        self.instrument.forget();
     }
 
     fn now(&self) -> Past {
@@ -552,6 +569,26 @@ mod tests {
         assert_eq!(state.after(Action::Type("D E".into())).pointed, None);
         assert_eq!(state.after(Action::Reason(Some(0))).pointed, None);
         assert_eq!(state.after(Action::Point(None)).pointed, None);
+    }
+
+    #[test]
+    fn a_move_changes_the_text_and_goes_back() {
+        let state = State::first_visit();
+        let moved = |from: &str| {
+            let action = InstrumentAction::Moved {
+                from: from.into(),
+                to: "X:1\nK:G\nGAB|\n".into(),
+                told: "Moved.".into(),
+            };
+            state.after(Action::Instrument(action))
+        };
+        let after = moved(&state.text);
+        assert_eq!((&*after.text, &after.origin), ("X:1\nK:G\nGAB|\n", &Origin::Typed));
+        assert_eq!(after.instrument.told.as_deref(), Some("Moved."));
+        let back = after.after(Action::Undo);
+        assert_eq!((&back.text, &back.instrument.told), (&state.text, &None));
+        // What was moved is no longer there.
+        assert_eq!(moved("D E F").text, state.text);
     }
 
     #[test]

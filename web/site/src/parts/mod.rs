@@ -2,6 +2,7 @@
 
 mod candidates;
 mod field;
+mod instrument_place;
 mod mode;
 mod staff_place;
 mod tools;
@@ -12,6 +13,7 @@ mod wheel_place;
 
 use candidates::candidates;
 pub(crate) use field::{about_text, field};
+pub(crate) use instrument_place::InstrumentPlace;
 pub(crate) use mode::mode;
 pub(crate) use staff_place::StaffPlace;
 pub(crate) use tools::tools;

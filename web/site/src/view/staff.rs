@@ -7,7 +7,7 @@ use modewright_core::PitchClass;
 use modewright_core::count::{CountOptions, count};
 use modewright_lesson::walk::{Values, Wording};
 use modewright_lesson::words;
-use modewright_sheet::{MarkedNote, Paper, Request, RowKind, engrave, svg};
+use modewright_sheet::{MarkedNote, Paper, Played, Request, RowKind, engrave, svg};
 use std::rc::Rc;
 
 /// The staff.
@@ -23,6 +23,8 @@ pub struct StaffView {
     pub home: Option<PitchClass>,
     /// The highest number of a bar.
     pub last_bar: u32,
+    /// How the instrument plays it, where that is known.
+    pub played: Option<Rc<Played>>,
 }
 
 /// `None` where there is no note to show.
@@ -32,15 +34,19 @@ pub(super) fn staff(analysis: &Analysis, state: &State) -> Option<StaffView> {
     let told = state.pointed.and_then(|at| {
         let counts = count(tune, CountOptions::default());
         let (values, wording) = (Values::British, Wording::english());
-        words::pointed(tune, at, analysis.key(), &counts, values, &wording)
+        let told = words::pointed(tune, at, analysis.key(), &counts, values, &wording)?;
+        let sign = state.instrument.sign_of(at);
+        Some(sign.map_or(told.clone(), |sign| format!("{told} {}", labels::way(sign))))
     });
+    let bellows = state.instrument.answer.as_ref().is_some_and(|answer| answer.bellows);
     let sung = tune
         .marks
         .iter()
         .any(|mark| matches!(mark.kind, modewright_core::tune::MarkKind::Lyric { .. }));
     let can_be_shown = |row: &RowKind| match row {
         RowKind::Words => sung,
-        RowKind::Fingering | RowKind::Bellows => false,
+        RowKind::Fingering => !state.instrument.id.is_empty(),
+        RowKind::Bellows => bellows,
         RowKind::Degree | RowKind::Solfa => analysis.key().is_some(),
         RowKind::Note | RowKind::Count => true,
     };
@@ -51,13 +57,19 @@ pub(super) fn staff(analysis: &Analysis, state: &State) -> Option<StaffView> {
         told,
         home: analysis.key().map(|key| key.home.pitch_class()),
         last_bar: tune.bars.iter().map(|bar| bar.number).max().unwrap_or(0),
+        played: state.instrument.current().map(|answer| answer.played.clone()),
     })
 }
 
 /// The picture, laid out for a width in pixels of a 96th of an inch. Slower than the rest of the
 /// page: it is made after a pause.
 #[must_use]
-pub fn staff_picture(analysis: &Analysis, shown: Rows, width: u32) -> String {
+pub fn staff_picture(
+    analysis: &Analysis,
+    shown: Rows,
+    played: Option<&Played>,
+    width: u32,
+) -> String {
     let tune = &analysis.reading.tune;
     let width = width.clamp(240, 1600) * 25_400 / 96;
     let request = Request {
@@ -65,6 +77,7 @@ pub fn staff_picture(analysis: &Analysis, shown: Rows, width: u32) -> String {
         rows: ROWS.into_iter().filter(|row| shown.has(*row)).collect(),
         marked: vec![MarkedNote::Home, MarkedNote::Lowest, MarkedNote::Highest],
         key: analysis.key(),
+        played: played.cloned(),
         ..Request::default()
     };
     svg(&engrave(tune, &request.options(tune)))
