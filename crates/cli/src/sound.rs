@@ -24,6 +24,7 @@ pub(crate) fn run(args: &SoundArgs) -> Result<ExitCode, Failure> {
 fn tune(args: &SoundArgs) -> Result<(Performance, bool), Failure> {
     let options = tunes::options(args.line.as_ref(), &args.text)?;
     let (read, unread) = tunes::nth(args.file.as_ref(), args.tune, &options)?;
+    tunes::tell_choice(&read.source, &read.reading.problems);
     let options =
         PerformOptions { per_minute: args.tempo, count_in: args.count_in, repeats: !args.once };
     let performance = Performance::of(&read.reading.tune, &options).map_err(|error| {

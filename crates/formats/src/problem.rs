@@ -459,6 +459,20 @@ impl ProblemKind {
         }
     }
 
+    /// Whether it says which of several melodies was read: of parts, of tracks, of voices.
+    #[must_use]
+    pub fn is_choice(&self) -> bool {
+        const CHOICES: [&str; 6] = [
+            "several-voices",
+            "no-such-voice",
+            "several-parts",
+            "no-such-part",
+            "several-tracks",
+            "no-such-track",
+        ];
+        CHOICES.contains(&self.code())
+    }
+
     /// How much it matters.
     #[must_use]
     pub const fn severity(&self) -> Severity {

@@ -1,7 +1,8 @@
 //! What is written is read as the same tune, as far as MusicXML holds it.
 
-use super::{Row, pack, read, unpack, write};
+use super::{pack, read, unpack, write};
 use crate::abc::write::tests::{header, piece};
+use crate::notation::Row;
 use crate::notation::notatable;
 use crate::source::TuneText;
 use crate::{ReadOptions, Reading, abc};
