@@ -25,7 +25,7 @@ const VOICES: &str = "X:1\nT:Two\nM:4/4\nL:1/4\nK:G\nV:one\nd4|]\nV:two\nGABG|]\
 /// A MIDI file of two tracks with names, as bytes.
 fn tracks() -> Vec<u8> {
     let track = |name: &str, keys: &[u8]| {
-        let mut events = vec![0, 0xff, 3, u8::try_from(name.len()).unwrap()];
+        let mut events = vec![0, 0xff, 3, u8::try_from(name.len()).expect("short")];
         events.extend(name.bytes());
         for &key in keys {
             events.extend([0, 0x90, key, 64, 96, 0x80, key, 0]);

@@ -417,6 +417,7 @@ impl<'a> State<'a> {
             report.add(at, at, ProblemKind::ChordTopNote { count });
         }
         abc::bar_lengths(&tune, &mut report);
+        abc::form(&tune, &mut report);
         (tune, report)
     }
 }

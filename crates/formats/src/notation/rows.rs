@@ -25,7 +25,7 @@ pub struct Row {
 /// let mut tune = abc::read(&text, &ReadOptions::default()).tune;
 /// let row = Row { name: "degree".into(), texts: vec!["1".into(), "2".into()] };
 /// assert_eq!(add_rows(&mut tune, &[row]), 1);
-/// assert!(abc::write(&tune).ends_with("C D |\nw:low tide\nw:1 2\n"));
+/// assert!(abc::write(&tune).ends_with("CD |\nw:low tide\nw:1 2\n"));
 /// ```
 pub fn add_rows(tune: &mut Tune, rows: &[Row]) -> u16 {
     let verses = tune.marks.iter().filter_map(|mark| match mark.kind {

@@ -8,7 +8,7 @@ mod xml;
 use super::direction::KINDS;
 use super::signs;
 use crate::notation::{Row, add_rows, notatable};
-use modewright_core::tune::{Bar, BarStyle, KeyForm, Mark, MarkKind, Passes, Place};
+use modewright_core::tune::{Bar, BarStyle, FormSign, KeyForm, Mark, MarkKind, Passes, Place};
 use modewright_core::{Metre, Tune};
 use note::Accidentals;
 use xml::Xml;
@@ -48,6 +48,7 @@ pub fn write(tune: &Tune, rows: &[Row]) -> String {
         mark: 0,
         waiting: Vec::new(),
         tuplet: None,
+        leaving: Vec::new(),
         slurs: 0,
         first_row,
         names,
@@ -99,6 +100,8 @@ struct Writer<'a> {
     /// Marks of the next note that were met before the end of the bar.
     waiting: Vec<Mark>,
     tuplet: Option<Open>,
+    /// What is said at the end of the measure of what comes after it.
+    leaving: Vec<FormSign>,
     /// Slurs that are open.
     slurs: usize,
     first_row: u16,
@@ -160,6 +163,9 @@ impl Writer<'_> {
         }
         if index + 1 == tune.bars.len() {
             self.marks(tune.events.len());
+        }
+        for sign in std::mem::take(&mut self.leaving) {
+            fields::form(&mut self.xml, sign);
         }
         self.right(index, bar);
         self.xml.close("measure");
@@ -247,8 +253,12 @@ impl Writer<'_> {
                     xml.close("dynamics");
                 });
             }
-            MarkKind::Sign(name) if matches!(name.as_str(), "segno" | "coda") => {
-                fields::direction(&mut self.xml, "above", |xml| xml.empty(name, &[]));
+            MarkKind::Sign(name) if FormSign::from_words(name).is_some() => {
+                match FormSign::from_words(name) {
+                    Some(sign) if sign.ends_a_bar() => self.leaving.push(sign),
+                    Some(sign) => fields::form(&mut self.xml, sign),
+                    None => {}
+                }
             }
             MarkKind::LineEnd => {}
             _ => hung.push(mark.clone()),
