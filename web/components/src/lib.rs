@@ -17,9 +17,11 @@ pub mod staff;
 pub mod tone;
 pub mod view;
 pub mod wheel;
+mod width;
 
 pub use chances::{ChanceBar, Chances};
 pub use range_picture::{RangePicture, RangeWords};
 pub use rows::{ROWS, Rows};
 pub use staff::Staff;
 pub use wheel::{Wheel, WheelWords};
+pub use width::use_width;
