@@ -4,6 +4,7 @@ import { runAll } from "./harness.mjs";
 import "./text.mjs";
 import "./wheel.mjs";
 import "./looks.mjs";
+import "./elements.mjs";
 import "./budgets.mjs";
 
 await runAll();

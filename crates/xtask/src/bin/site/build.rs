@@ -11,8 +11,9 @@ const TARGET: &str = "wasm32-unknown-unknown";
 /// Builds the page and the elements; gives the folder that they stand in.
 pub(crate) fn build() -> Result<PathBuf, String> {
     add_target()?;
-    let page = program("modewright-site", "--bin", "modewright")?;
-    let elements = program("modewright-elements", "--lib", "modewright-elements")?;
+    compile(&["modewright-site", "modewright-elements"])?;
+    let page = program("modewright-site.wasm", "modewright")?;
+    let elements = program("modewright_elements.wasm", "modewright-elements")?;
     let dist = lay_out(&page)?;
     crate::elements::lay_out(&dist, &elements)?;
     println!("the page stands in dist/, the elements in dist/elements/");
@@ -25,14 +26,12 @@ pub(crate) struct Program {
     pub(crate) wasm: Vec<u8>,
 }
 
-/// Compiles a package (`kind` is `--bin` or `--lib`) and makes its scripts under a name.
-fn program(package: &str, kind: &str, name: &str) -> Result<Program, String> {
-    compile(package, kind)?;
-    let file = if kind == "--lib" { package.replace('-', "_") } else { package.to_owned() };
+/// Makes a compiled program's scripts under a name.
+fn program(file: &str, name: &str) -> Result<Program, String> {
     let mut bindgen = Bindgen::new();
     bindgen.web(true).map_err(chain)?;
     bindgen
-        .input_path(target_file(&format!("{file}.wasm")))
+        .input_path(target_file(file))
         .out_name(name)
         .typescript(false)
         .omit_default_module_path(true)
@@ -111,13 +110,13 @@ fn add_target() -> Result<(), String> {
     })
 }
 
-fn compile(package: &str, kind: &str) -> Result<(), String> {
+/// Compiles packages at once, so that what they stand on is compiled once for all.
+fn compile(packages: &[&str]) -> Result<(), String> {
     let cargo = std::env::var_os("CARGO").unwrap_or_else(|| "cargo".into());
     let mut command = Command::new(cargo);
     command
-        .args(["build", "--locked", "--profile", "web", "--target", TARGET])
-        .args(["--package", package])
-        .args(if kind == "--lib" { vec![kind] } else { vec![kind, package] })
+        .args(["build", "--locked", "--profile", "web", "--target", TARGET, "--lib", "--bins"])
+        .args(packages.iter().flat_map(|package| ["--package", *package]))
         .env("RUSTFLAGS", remap())
         .current_dir(crate::root());
     run(&mut command)
