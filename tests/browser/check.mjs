@@ -5,6 +5,7 @@ import "./text.mjs";
 import "./sound.mjs";
 import "./wheel.mjs";
 import "./looks.mjs";
+import "./elements.mjs";
 import "./budgets.mjs";
 
 await runAll();

@@ -75,12 +75,16 @@ export async function eventually(page, find, holds, said) {
   expect(holds(found), `${said}: found ${JSON.stringify(found)}`);
 }
 
-/** A fresh visitor; complains at the end about errors and requests to elsewhere. */
+/**
+ * A fresh visitor; complains at the end about errors and requests to elsewhere. Beside what the
+ * browser's contexts take: `before` runs in the page before its scripts, `without` are addresses
+ * that are not there, and `forgives` are complaints that belong to the check.
+ */
 async function visitor(browser, address, options = {}) {
-  const { before, ...rest } = options;
+  const { before, without, forgives, ...rest } = options;
   const context = await browser.newContext({ viewport: { width: 1280, height: 900 }, ...rest });
   const page = await context.newPage();
-  const complaints = [];
+  const complaints = { all: [], push: (said) => { if (!forgives?.test(said)) complaints.all.push(said); } };
   page.on("console", (said) => {
     if (["error", "warning"].includes(said.type())) complaints.push(`console: ${said.text()}`);
   });
@@ -92,7 +96,8 @@ async function visitor(browser, address, options = {}) {
     addEventListener("securitypolicyviolation", (event) => console.error(`policy: ${event.violatedDirective} ${event.blockedURI}`));
   });
   if (before) await page.addInitScript(before);
-  return { context, page, complaints };
+  if (without) await page.route(without, (route) => route.fulfill({ status: 404 }));
+  return { context, page, complaints: complaints.all };
 }
 
 /** Runs all checks; each gets `open(options)`, which gives a page that has answered. */
@@ -112,11 +117,19 @@ export async function runAll() {
     const start = performance.now();
     const attempt = async () => {
       const visitors = [];
-      const open = async (options) => {
+      // The page itself, or another of dist/ (`at`), or a page of the check's own beside the
+      // elements (`html`, with `headers`); `until` is what tells that it stands.
+      const open = async ({ at = "", html, headers, until = ".verdict-line", ...options } = {}) => {
         const one = await visitor(browser, address, options);
         visitors.push(one);
-        await one.page.goto(address);
-        await one.page.locator(".verdict-line").waitFor();
+        if (html === undefined) {
+          await one.page.goto(address + at);
+          await one.page.locator(until).first().waitFor();
+        } else {
+          const own = `${address}elements/own.html`;
+          await one.page.route(own, (route) => route.fulfill({ contentType: "text/html; charset=utf-8", headers, body: html }));
+          await one.page.goto(own);
+        }
         return one.page;
       };
       try {

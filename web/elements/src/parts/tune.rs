@@ -71,7 +71,7 @@ pub(crate) fn Tune(props: &TuneProps) -> Html {
                 if let Some(title) = title { { heading(level, title) } }
             }
             { problems(&analysis, Severity::Error) }
-            if staff { <StaffPlace analysis={analysis.clone()} settings={settings.clone()} host={host.clone()} /> }
+            if staff { <StaffPlace analysis={analysis.clone()} text={text.clone()} settings={settings.clone()} host={host.clone()} /> }
             if shows(Part::Verdict) || shows(Part::Sure) {
                 { verdict(&analysis, shows(Part::Verdict), shows(Part::Sure)) }
             }
