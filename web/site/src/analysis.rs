@@ -1,6 +1,7 @@
 //! Asking the engine about the text in the field.
 
 use crate::book::Book;
+use crate::state::Given;
 use modewright_core::PitchClass;
 use modewright_core::find::{self, Finding};
 use modewright_core::{Key, tune::Span};
@@ -30,7 +31,7 @@ pub struct Analysis {
 impl Analysis {
     /// Reads a text and finds its mode. `defaults` is the header of the book it came from.
     #[must_use]
-    pub fn of(text: &str, defaults: &Arc<str>, chosen: usize) -> Self {
+    pub fn of(text: &str, defaults: &Arc<str>, chosen: usize, given: Given) -> Self {
         let mut inside = Book::of("", text);
         for tune in &mut inside.tunes {
             if tune.defaults.is_empty() {
@@ -41,7 +42,12 @@ impl Analysis {
         let nothing = TuneText::letters("");
         let tune = inside.tunes.get(chosen).unwrap_or(&nothing);
         let start = line_start(text, tune.first_line);
-        let reading = read(tune, &ReadOptions::default());
+        let options = ReadOptions {
+            metre: given.metre.parse().ok(),
+            pickup: given.pickup.parse().ok(),
+            ..ReadOptions::default()
+        };
+        let reading = read(tune, &options);
         let finding = find::find(&reading.tune);
         let words = WordsAnswer::new(&reading.tune, &finding);
         Self { chosen, start, reading, finding, words, inside }
@@ -92,7 +98,7 @@ mod tests {
     use super::*;
 
     fn of(text: &str, chosen: usize) -> Analysis {
-        Analysis::of(text, &Arc::from(""), chosen)
+        Analysis::of(text, &Arc::from(""), chosen, Given::default())
     }
 
     #[test]
@@ -116,7 +122,7 @@ mod tests {
 
     #[test]
     fn the_header_of_a_book_goes_on_holding() {
-        let with = Analysis::of("X:2\nK:D\nDEF|\n", &Arc::from("M:6/8\n"), 0);
+        let with = Analysis::of("X:2\nK:D\nDEF|\n", &Arc::from("M:6/8\n"), 0, Given::default());
         assert_eq!(with.reading.tune.metre.to_string(), "6/8");
     }
 }

@@ -31,8 +31,8 @@ fn App() -> Html {
     let state = use_reducer(|| effects::kept().unwrap_or_else(State::first_visit));
     effects::use_keeping(&state);
     let analysis = use_memo(
-        (state.text.clone(), state.defaults.clone(), state.chosen),
-        |(text, defaults, chosen)| Analysis::of(text, defaults, *chosen),
+        (state.text.clone(), state.defaults.clone(), state.chosen, state.given),
+        |(text, defaults, chosen, given)| Analysis::of(text, defaults, *chosen, *given),
     );
     let page = view::view(&analysis, &state);
     let demos = use_memo((), |()| view::demos());

@@ -237,6 +237,12 @@ pub fn not_tunes(name: &str, message: &str, hint: &str) -> String {
     format!("{name}: {message}. Please {hint}.")
 }
 
+/// A file that the engine could not make a tune of.
+#[must_use]
+pub fn not_made(name: &str, why: &str) -> String {
+    format!("{name}: {why}")
+}
+
 /// An invented tune in the choice.
 #[must_use]
 pub fn demo(title: &str, shows: &str) -> String {

@@ -12,8 +12,11 @@ mod effects;
 mod engine;
 pub mod kept;
 pub mod labels;
+pub mod lesson;
+pub mod link;
 pub mod marks;
 mod parts;
+pub mod passages;
 pub mod state;
 pub mod view;
 

@@ -1,6 +1,7 @@
 //! What the reader has done, and the one place where it changes.
 
 use crate::book::Book;
+use crate::lesson::{self, Lesson, LessonAction};
 use modewright_components::wheel::Layout;
 use modewright_core::{Key, PitchClass};
 use modewright_formats::ProblemKind;
@@ -30,6 +31,35 @@ pub enum Refused {
     TooLarge,
     /// It is no tune text.
     NotTunes(Rc<ProblemKind>),
+    /// The engine could not make a tune of it, and says why.
+    NotMade(Rc<str>),
+}
+
+/// What the reader says of letters, which cannot tell it themselves.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Given {
+    /// The metre, as [`METRES`] has it; empty where none is given.
+    pub metre: &'static str,
+    /// The length of the pickup, as [`PICKUPS`] has it; empty where there is none.
+    pub pickup: &'static str,
+}
+
+/// The metres that can be given.
+pub const METRES: [&str; 12] =
+    ["", "2/4", "3/4", "4/4", "2/2", "3/8", "6/8", "9/8", "12/8", "5/4", "5/8", "7/8"];
+/// The pickups that can be given, in whole notes.
+pub const PICKUPS: [&str; 7] = ["", "1/8", "1/4", "3/8", "1/2", "5/8", "3/4"];
+
+impl Given {
+    /// Gives a metre; what is not in the list is none.
+    pub fn set_metre(&mut self, metre: &str) {
+        self.metre = METRES.into_iter().find(|known| *known == metre).unwrap_or_default();
+    }
+
+    /// Gives a pickup; what is not in the list is none.
+    pub fn set_pickup(&mut self, pickup: &str) {
+        self.pickup = PICKUPS.into_iter().find(|known| *known == pickup).unwrap_or_default();
+    }
 }
 
 /// What stands under the notes of the staff.
@@ -90,6 +120,7 @@ struct Past {
     defaults: Arc<str>,
     chosen: usize,
     origin: Origin,
+    given: Given,
 }
 
 /// All that the page remembers.
@@ -109,6 +140,10 @@ pub struct State {
     pub search: Rc<str>,
     /// A file that could not be opened, and why.
     pub refused: Option<(Rc<str>, Refused)>,
+    /// What is said of a file or link that was opened.
+    pub told: Rc<[Rc<str>]>,
+    /// What the reader says of letters.
+    pub given: Given,
     /// The home that the reader tries.
     pub what_if: Option<PitchClass>,
     /// Where the reader turned the wheel; where it is `None` the wheel shows the answer.
@@ -121,6 +156,8 @@ pub struct State {
     pub rows: Rows,
     /// The note that the reader points at, as an index into the tune's events.
     pub pointed: Option<usize>,
+    /// The lesson.
+    pub lesson: Lesson,
     past: Vec<Past>,
     future: Vec<Past>,
     /// The last change of the text was a single key.
@@ -141,8 +178,27 @@ pub enum Action {
         /// What is in it.
         bytes: Rc<[u8]>,
     },
+    /// A file of another program, which the engine has made into ABC.
+    Made {
+        /// Its name.
+        name: Rc<str>,
+        /// The tune as ABC.
+        abc: String,
+        /// What is said of it.
+        told: Rc<[Rc<str>]>,
+    },
     /// A file that could not even be read.
     Refuse(Rc<str>, Refused),
+    /// Opens what a link holds.
+    Link(Box<State>),
+    /// A link that cannot be opened, and what is said of it.
+    BadLink(&'static str),
+    /// Says the metre of letters.
+    Metre(&'static str),
+    /// Says the pickup of letters.
+    Pickup(&'static str),
+    /// Does something with the lesson.
+    Lesson(LessonAction),
     /// Chooses a tune from the list.
     Choose(usize),
     /// Searches the list of tunes.
@@ -193,12 +249,15 @@ impl State {
             book: None,
             search: Rc::from(""),
             refused: None,
+            told: Rc::from([]),
+            given: Given::default(),
             what_if: None,
             turned: None,
             layout: Layout::default(),
             reason: None,
             rows: Rows::default(),
             pointed: None,
+            lesson: Lesson::default(),
             past: Vec::new(),
             future: Vec::new(),
             typing: false,
@@ -209,7 +268,10 @@ impl State {
     #[must_use]
     pub fn first_visit() -> Self {
         let tune = demo::first();
-        Self { text: Rc::from(tune.abc), origin: Origin::Demo(tune.id), ..Self::empty() }
+        let mut state =
+            Self { text: Rc::from(tune.abc), origin: Origin::Demo(tune.id), ..Self::empty() };
+        state.lesson.turned_to(state.name());
+        state
     }
 
     /// Whether there is a text to go back to.
@@ -237,7 +299,17 @@ impl State {
                 }
             }
             Action::Open { name, bytes } => next.open(name, &bytes),
+            Action::Made { name, abc, told } => {
+                next.replace(abc.into(), Arc::from(""), Origin::File(name));
+                next.book = None;
+                next.told = told;
+            }
             Action::Refuse(name, why) => next.refused = Some((name, why)),
+            Action::Link(held) => next.take_link(&held),
+            Action::BadLink(why) => next.told = Rc::from([Rc::from(why)]),
+            Action::Metre(metre) => next.given.set_metre(metre),
+            Action::Pickup(pickup) => next.given.set_pickup(pickup),
+            Action::Lesson(action) => next.lesson = next.lesson.after(action),
             Action::Choose(place) => next.choose(place),
             Action::Search(search) => next.search = search.into(),
             Action::CloseBook => {
@@ -280,6 +352,14 @@ impl State {
         self.text = text.into();
         self.origin = Origin::Typed;
         self.future.clear();
+        let name = self.name();
+        // Words go with the tune that they were written for; a paste that brings another title is
+        // another tune.
+        if key || lesson::is_untitled(&name) || lesson::is_untitled(self.lesson.name()) {
+            self.lesson.renamed(name);
+        } else {
+            self.lesson.turned_to(name);
+        }
         self.forget_what_was_about_the_text();
     }
 
@@ -321,6 +401,22 @@ impl State {
             self.chosen = place;
             self.forget_what_was_about_the_text();
         }
+        self.lesson.turned_to(self.name());
+    }
+
+    /// What the tune is called, to keep words for it.
+    fn name(&self) -> Rc<str> {
+        // The field of an open book holds one tune.
+        lesson::name(&self.text, if self.book.is_some() { 0 } else { self.chosen })
+    }
+
+    fn take_link(&mut self, held: &Self) {
+        self.replace(held.text.clone(), Arc::clone(&held.defaults), held.origin.clone());
+        self.book = None;
+        self.chosen = held.chosen;
+        (self.given, self.rows, self.layout) = (held.given, held.rows, held.layout);
+        self.lesson.turned_to(held.lesson.name().clone());
+        self.lesson.take(&held.lesson);
     }
 
     fn replace(&mut self, text: Rc<str>, defaults: Arc<str>, origin: Origin) {
@@ -330,13 +426,16 @@ impl State {
         (self.text, self.defaults, self.origin) = (text, defaults, origin);
         self.typing = false;
         self.chosen = 0;
+        self.given = Given::default();
         self.future.clear();
         self.forget_what_was_about_the_text();
         self.turned = None;
+        self.lesson.turned_to(lesson::name(&self.text, 0));
     }
 
     fn forget_what_was_about_the_text(&mut self) {
         self.refused = None;
+        self.told = Rc::from([]);
         self.what_if = None;
         self.reason = None;
         self.pointed = None;
@@ -348,6 +447,7 @@ impl State {
             defaults: Arc::clone(&self.defaults),
             chosen: self.chosen,
             origin: self.origin.clone(),
+            given: self.given,
         }
     }
 
@@ -375,11 +475,13 @@ impl State {
     }
 
     fn put(&mut self, past: Past) {
-        let Past { text, defaults, chosen, origin } = past;
+        let Past { text, defaults, chosen, origin, given } = past;
         (self.text, self.defaults, self.chosen, self.origin) = (text, defaults, chosen, origin);
+        self.given = given;
         self.typing = false;
         self.forget_what_was_about_the_text();
         self.turned = None;
+        self.lesson.turned_to(self.name());
     }
 }
 
