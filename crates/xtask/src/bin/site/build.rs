@@ -67,6 +67,7 @@ fn lay_out(program: &str, wasm: &[u8]) -> Result<PathBuf, String> {
     .fold(read("index.html")?, |page, (mark, name)| page.replace(mark, &name));
     let path = dist.join("index.html");
     fs::write(&path, page).map_err(|e| at(&path, &e))?;
+    crate::offline::write(&dist)?;
     println!("the page stands in dist/");
     Ok(dist)
 }
@@ -175,7 +176,7 @@ fn without_remarks(program: &str) -> String {
 }
 
 /// A short mark of the content (FNV-1a, 64 bits), so that a browser may keep a file for ever.
-fn hash(bytes: &[u8]) -> String {
+pub(crate) fn hash(bytes: &[u8]) -> String {
     let hash = bytes.iter().fold(0xcbf2_9ce4_8422_2325_u64, |hash, byte| {
         (hash ^ u64::from(*byte)).wrapping_mul(0x0100_0000_01b3)
     });

@@ -3,6 +3,7 @@
 //! `cargo xtask serve` call it.
 
 mod build;
+mod offline;
 mod serve;
 
 use std::path::PathBuf;
