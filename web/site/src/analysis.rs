@@ -5,7 +5,7 @@ use crate::state::Given;
 use modewright_core::PitchClass;
 use modewright_core::find::{self, Finding};
 use modewright_core::{Key, tune::Span};
-use modewright_formats::source::TuneText;
+use modewright_formats::source::{Kind, TuneText};
 use modewright_formats::{ReadOptions, Reading, read};
 use modewright_lesson::answer::WordsAnswer;
 use std::ops::Range;
@@ -51,6 +51,21 @@ impl Analysis {
         let finding = find::find(&reading.tune);
         let words = WordsAnswer::new(&reading.tune, &finding);
         Self { chosen, start, reading, finding, words, inside }
+    }
+
+    /// The text of the tune alone, with the header of the book that it was taken from.
+    #[must_use]
+    pub fn own_text(&self) -> String {
+        let Some(tune) = self.inside.tunes.get(self.chosen) else { return String::new() };
+        let (defaults, text) = (&tune.defaults, &tune.text);
+        let gap = if defaults.is_empty() || defaults.ends_with("\n\n") { "" } else { "\n" };
+        format!("{defaults}{gap}{text}")
+    }
+
+    /// Whether the tune is written in ABC.
+    #[must_use]
+    pub fn is_abc(&self) -> bool {
+        self.inside.tunes.get(self.chosen).is_some_and(|tune| tune.kind == Kind::Abc)
     }
 
     /// The most likely key.

@@ -8,17 +8,20 @@
 pub mod analysis;
 mod app;
 pub mod book;
+mod browser;
 mod effects;
 mod engine;
 pub mod kept;
 pub mod labels;
 pub mod lesson;
 pub mod link;
+pub mod made;
 pub mod marks;
 mod parts;
 pub mod passages;
 pub mod state;
 pub mod view;
+mod words_kept;
 
 /// Starts the page in a browser's document.
 pub fn run() {

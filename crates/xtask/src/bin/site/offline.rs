@@ -61,7 +61,13 @@ mod tests {
     #[test]
     fn only_files_whose_name_changes_with_them_are_kept() {
         assert!(is_hashed("start-0123456789abcdef.js") && is_hashed("a-b-0123456789abcdef.wasm"));
-        for name in ["index.html", "offline.js", "start.js", "a-0123456789abcde.js", "a-0123456789abcdeg.js"] {
+        for name in [
+            "index.html",
+            "offline.js",
+            "start.js",
+            "a-0123456789abcde.js",
+            "a-0123456789abcdeg.js",
+        ] {
             assert!(!is_hashed(name), "{name}");
         }
     }
