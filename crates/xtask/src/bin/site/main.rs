@@ -1,10 +1,18 @@
-//! Builds the page, and serves it on this machine. Heavier than the other commands, because it
+//! Builds the page and the npm package, and serves the page on this machine. Heavier than the other commands, because it
 //! holds the program that finishes what the compiler makes for the web; `cargo xtask build` and
 //! `cargo xtask serve` call it.
 
+mod answers;
 mod build;
+mod compile;
+mod files;
+mod glue;
+mod npm;
 mod offline;
+mod page;
 mod serve;
+mod squeeze;
+mod tarball;
 
 use std::path::PathBuf;
 use std::process::ExitCode;

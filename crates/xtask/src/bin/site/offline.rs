@@ -1,7 +1,8 @@
 //! The worker that keeps the page on the reader's device: its list of files, and the mark of the
 //! version.
 
-use crate::build::hash;
+use crate::files;
+use crate::page::hash;
 use std::fs;
 use std::path::Path;
 
@@ -12,15 +13,12 @@ const NAME: &str = "offline.js";
 /// Writes the worker for the finished page in a folder: it keeps every file there whose name holds
 /// the mark of its content.
 pub(crate) fn write(dist: &Path) -> Result<(), String> {
-    let at = |path: &Path, error: std::io::Error| format!("{}: {error}", path.display());
-    let text = |path: &Path| fs::read_to_string(path).map_err(|error| at(path, error));
-    let source = text(&crate::root().join("web/site/static").join(NAME))?;
-    let page = text(&dist.join("index.html"))?;
-    let entries = fs::read_dir(dist).map_err(|error| at(dist, error))?;
+    let source = files::read(&format!("web/site/static/{NAME}"))?;
+    let page = fs::read_to_string(dist.join("index.html")).map_err(|e| files::at(dist, &e))?;
+    let entries = fs::read_dir(dist).map_err(|e| files::at(dist, &e))?;
     let names = entries.filter_map(|entry| entry.ok()?.file_name().into_string().ok());
-    let files: Vec<String> = names.filter(|name| is_hashed(name)).collect();
-    let path = dist.join(NAME);
-    fs::write(&path, worker(&source, &page, &files)).map_err(|error| at(&path, error))
+    let names: Vec<String> = names.filter(|name| is_hashed(name)).collect();
+    files::write(&dist.join(NAME), worker(&source, &page, &names).as_bytes())
 }
 
 /// Whether a name ends in the mark of the content, like `start-0123456789abcdef.js`.
