@@ -3,7 +3,10 @@
 import { runAll } from "./harness.mjs";
 import "./text.mjs";
 import "./wheel.mjs";
+import "./lesson.mjs";
+import "./offline.mjs";
 import "./looks.mjs";
 import "./budgets.mjs";
+import "./lighthouse.mjs";
 
 await runAll();

@@ -18,6 +18,7 @@ unsafe extern "C" {
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum Part {
     /// Instruments, heights, fingerings, moving a text.
+    #[allow(dead_code, reason = "the place of the instrument asks for it")]
     Engine,
     /// The walk-through, sheets, PDF.
     Print,

@@ -10,7 +10,7 @@ mod walk;
 use crate::analysis::Analysis;
 use crate::browser::{print_lesson, use_near};
 use crate::labels::{self, lesson as said};
-use crate::lesson::LessonAction;
+use crate::lesson::{Choice, LessonAction};
 use crate::passages::told;
 use crate::state::{Action, Origin, State};
 use asked::{Printed, use_printed};
@@ -46,9 +46,10 @@ pub(crate) fn LessonPlace(props: &LessonPlaceProps) -> Html {
     let node = use_node_ref();
     let near = use_near(&node);
     let (printed, again) = use_printed(near, analysis, &state.lesson, state.given);
+    let on_paper = format!("on-{}", state.lesson.word(Choice::Paper));
     let has_notes = analysis.reading.tune.soundings().next().is_some();
     html! {
-        <section class="lesson-place" aria-labelledby="lesson" ref={node}>
+        <section class={classes!("lesson-place", on_paper)} aria-labelledby="lesson" ref={node}>
             <h2 id="lesson" tabindex="-1">{ labels::LESSON }</h2>
             if has_notes {
                 { filled(analysis, state, &printed, *is_kept, &again, act) }
