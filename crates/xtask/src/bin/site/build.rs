@@ -15,7 +15,7 @@ const ENTRIES: [(&str, &str, Option<&str>); 4] = [
     ("main", "modewright", Some("engine")),
     ("print", "print", Some("print")),
     ("files", "files", Some("files")),
-    ("sound", "sound", None),
+    ("sound", "sound", Some("sound")),
 ];
 
 /// Builds everything; gives the folder that the page stands in.

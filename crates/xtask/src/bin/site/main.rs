@@ -9,6 +9,7 @@ mod elements;
 mod files;
 mod glue;
 mod npm;
+mod offline;
 mod page;
 mod serve;
 mod squeeze;

@@ -47,6 +47,7 @@ pub(crate) fn lay_out(dist: &Path, page: &Glue, parts: &[Part<'_>]) -> Result<()
     .into_iter()
     .fold(of_page("index.html")?, |page, (mark, name)| page.replace(mark, &name));
     write(&dist.join("index.html"), page.as_bytes())?;
+    crate::offline::write(dist)?;
     println!("the page stands in dist/");
     Ok(())
 }
@@ -62,7 +63,7 @@ pub(crate) fn put(folder: &Path, name: &str, ending: &str, bytes: &[u8]) -> Resu
 }
 
 /// A short mark of the content (FNV-1a, 64 bits), so that a browser may keep a file for ever.
-fn hash(bytes: &[u8]) -> String {
+pub(crate) fn hash(bytes: &[u8]) -> String {
     let hash = bytes.iter().fold(0xcbf2_9ce4_8422_2325_u64, |hash, byte| {
         (hash ^ u64::from(*byte)).wrapping_mul(0x0100_0000_01b3)
     });
