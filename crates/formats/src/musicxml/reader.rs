@@ -2,7 +2,7 @@
 
 use super::note::Note;
 use super::score::{self, Part, Voice, child};
-use super::{MusicXmlProblem as P, barline, header};
+use super::{MusicXmlProblem as P, barline, guard, header};
 use crate::report::{Report, excerpt, span};
 use crate::source::TuneText;
 use crate::{ProblemKind, ReadOptions, Reading, abc};
@@ -12,7 +12,7 @@ use roxmltree::{Document, Node, ParsingOptions};
 use std::collections::HashMap;
 
 /// The most elements and texts of a score.
-const MOST_NODES: u32 = 20_000_000;
+const MOST_NODES: u32 = 4_000_000;
 
 /// Reads one melody of a score.
 ///
@@ -75,6 +75,9 @@ fn parse(text: &str) -> Result<Document<'_>, (usize, ProblemKind)> {
             break;
         }
         head = head.get(1..).unwrap_or_default();
+    }
+    if let Some((at, why)) = guard::refused(text) {
+        return Err((at, P::NotWellFormed { why: why.to_owned() }.into()));
     }
     let options = ParsingOptions { allow_dtd: true, nodes_limit: MOST_NODES, ..Default::default() };
     Document::parse_with_options(text, options).map_err(|error| {
