@@ -123,6 +123,8 @@ fn every_file_kind() -> Vec<P> {
         X::Microtones { count: 2 },
         X::Unpitched { count: 2 },
         X::TieDrawnOnly { count: 2 },
+        X::NestedTuplets { count: 1 },
+        X::NestedTuplets { count: 2 },
         X::Fifths { found: "9".to_owned() },
         X::Mode { found: found() },
         X::Metre { found: "3/5".to_owned() },

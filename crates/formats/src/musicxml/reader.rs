@@ -202,6 +202,7 @@ pub(super) struct Counts {
     pub(super) unpitched: usize,
     pub(super) microtones: usize,
     pub(super) tied_only: usize,
+    pub(super) nested: usize,
 }
 
 /// A tuplet that is being read.
@@ -366,6 +367,9 @@ impl<'a> State<'a> {
 
     /// Follows the tuplet that a note belongs to.
     pub(super) fn tuplet(&mut self, note: &Note<'a>, length: Length, event: usize) {
+        // A note within two tuplets has the ratio of both, and its own tuplet beside the outer one.
+        let within = note.tuplet_starts || self.tuplet.is_some();
+        self.counts.nested += usize::from(note.inner_starts && within);
         let same = |t: &Tuplet| note.ratio == Some((t.actual, t.normal)) && !note.tuplet_starts;
         if self.tuplet.as_ref().is_some_and(|t| !same(t)) {
             self.close_tuplet();
@@ -410,6 +414,7 @@ impl<'a> State<'a> {
             (counts.unpitched, P::Unpitched { count: counts.unpitched }),
             (counts.microtones, P::Microtones { count: counts.microtones }),
             (counts.tied_only, P::TieDrawnOnly { count: counts.tied_only }),
+            (counts.nested, P::NestedTuplets { count: counts.nested }),
         ] {
             if count > 0 {
                 report.add(0, 0, kind.into());
