@@ -6,10 +6,11 @@ use crate::{
     input::{self, Source},
     instruments, output, paint,
     progress::Progress,
+    tunes,
 };
 use modewright_core::find::find;
 use modewright_core::fingering::Options;
-use modewright_formats::{ReadOptions, Severity, read};
+use modewright_formats::{Severity, read};
 use modewright_lesson::answer::{FingeredTune, FingeringAnswer};
 use modewright_lesson::ask::{FingeringAsk, aim, fingered, style};
 use modewright_lesson::{report, words};
@@ -19,7 +20,7 @@ use std::{io::Write, process::ExitCode};
 pub(crate) fn run(args: &FingeringArgs) -> Result<ExitCode, Failure> {
     let instrument = instruments::one("--on", &args.on)?;
     let style = style(&instrument, args.style.as_deref())?;
-    let reading = ReadOptions { voice: args.voice.clone(), ..ReadOptions::default() };
+    let reading = tunes::options(args.voice.as_ref(), &args.text)?;
     let drawn = args.picture.as_deref();
     if let Some(path) = drawn.filter(|path| !output::ends_in(path, "svg")) {
         let advice = words::picture_name(&path.display().to_string());

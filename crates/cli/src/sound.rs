@@ -25,6 +25,7 @@ pub(crate) fn run(args: &SoundArgs) -> Result<ExitCode, Failure> {
 fn tune(args: &SoundArgs) -> Result<(Performance, bool), Failure> {
     let options = tunes::options(args.line.as_ref(), &args.text)?;
     let (read, unread) = tunes::nth(args.file.as_ref(), args.tune, &options)?;
+    tunes::tell_choice(&read.source, &read.reading.problems);
     let tune = &read.reading.tune;
     let home = || find(tune).best().map(|best| best.key.home.pitch_class());
     let options = PerformOptions {

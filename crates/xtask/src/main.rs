@@ -11,6 +11,8 @@ mod corpus;
 mod finding;
 mod fit;
 mod glyphs;
+mod growth;
+mod hostile;
 mod measure;
 mod page;
 mod place;

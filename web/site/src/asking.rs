@@ -2,13 +2,12 @@
 //! come late for an older text are dropped.
 
 use crate::analysis::Analysis;
-use crate::engine::{Part, field, list, options, text, texts};
+use crate::engine::{Part, field, list, options, said, text, texts};
 use crate::instrument::{Answer, Chosen, Failure, Height, InstrumentAction, Named};
-use crate::labels;
-use crate::state::Action;
+use crate::labels::instrument as labels;
+use crate::state::{Action, Given};
 use gloo_timers::callback::Timeout;
 use modewright_core::instrument::Hole;
-use modewright_formats::source::{Kind, TuneText};
 use modewright_sheet::{Cell, Played, PlayedNote};
 use std::rc::Rc;
 use wasm_bindgen::JsValue;
@@ -25,6 +24,7 @@ const HEIGHTS: usize = 5;
 #[derive(Clone, PartialEq)]
 struct Ask {
     text: Rc<str>,
+    given: Given,
     id: Rc<str>,
     style: Rc<str>,
     own: Rc<str>,
@@ -32,20 +32,14 @@ struct Ask {
     tries: u32,
 }
 
-/// The tune that is meant, alone, with the header of its book before it; and where it begins.
-fn alone(analysis: &Analysis) -> (usize, String) {
-    let Some(tune) = analysis.inside.tunes.get(analysis.chosen) else { return (0, String::new()) };
-    let TuneText { kind, defaults, text, .. } = tune;
-    let before = match kind {
-        Kind::Abc if !defaults.is_empty() => format!("{}\n\n", defaults.trim_end()),
-        _ => String::new(),
-    };
-    (before.len(), before + text)
-}
-
 /// Keeps the answers up with the text and with what was chosen, once they are wanted.
 #[hook]
-pub(crate) fn use_engine(analysis: &Rc<Analysis>, chosen: &Chosen, act: &Callback<Action>) {
+pub(crate) fn use_engine(
+    analysis: &Rc<Analysis>,
+    chosen: &Chosen,
+    given: Given,
+    act: &Callback<Action>,
+) {
     let wanted = chosen.is_wanted();
     let listing = (wanted, chosen.own_text.clone(), chosen.tries);
     {
@@ -58,10 +52,11 @@ pub(crate) fn use_engine(analysis: &Rc<Analysis>, chosen: &Chosen, act: &Callbac
         });
     }
     let number = use_mut_ref(|| 0_u32);
-    let alone: Rc<Rc<str>> =
-        use_memo(Rc::as_ptr(analysis) as usize, |_| Rc::from(alone(analysis).1));
+    let text: Rc<Rc<str>> =
+        use_memo(Rc::as_ptr(analysis) as usize, |_| Rc::from(analysis.own_text()));
     let ask = Ask {
-        text: (*alone).clone(),
+        text: (*text).clone(),
+        given,
         id: chosen.id.clone(),
         style: chosen.style.clone(),
         own: chosen.own_text.clone(),
@@ -100,11 +95,6 @@ fn failure(why: &JsValue) -> Failure {
     }
 }
 
-fn said(why: &JsValue) -> String {
-    let part = |name| text(why, name).unwrap_or_default();
-    labels::problem_said(&part("message"), &part("hint"))
-}
-
 async fn listed(own: &str) -> Result<InstrumentAction, JsValue> {
     let built_in = named(&Part::Engine.call("instrumentList", &[]).await?);
     Ok(InstrumentAction::Listed(
@@ -127,11 +117,11 @@ fn named(answer: &JsValue) -> Rc<[Named]> {
 
 async fn answered(ask: &Ask) -> Result<InstrumentAction, JsValue> {
     let tune = JsValue::from_str(&ask.text);
-    let own = (!ask.own.is_empty()).then(|| JsValue::from_str(&ask.own));
+    let of_tune = of_tune(&ask.own, ask.given);
     let mut who = None;
     if !ask.mine.is_empty() {
         let mine: js_sys::Array = ask.mine.iter().map(|id| JsValue::from_str(id)).collect();
-        let asked = options([("on", Some(mine.into())), ("own", own.clone())]);
+        let asked = options(of_tune.clone().into_iter().chain([("on", Some(mine.into()))]));
         let answer = Part::Engine.call("whoPlays", &[tune.clone(), asked]).await?;
         who = text(&answer, "words").map(Rc::from);
     }
@@ -140,15 +130,23 @@ async fn answered(ask: &Ask) -> Result<InstrumentAction, JsValue> {
     }
     let on = Some(JsValue::from_str(&ask.id));
     let style = (!ask.style.is_empty()).then(|| JsValue::from_str(&ask.style));
-    let place = options([("on", on.clone()), ("own", own.clone())]);
-    let fit = Part::Engine.call("fit", &[tune.clone(), place]).await?;
-    let played = [("on", on), ("own", own), ("style", style)];
-    let asked = options(played.clone());
-    let picture = Part::Engine.call("instrumentPicture", &[tune.clone(), asked]).await?;
-    let asked = options(played.into_iter().chain([("harmony", Some(JsValue::TRUE))]));
-    let fingering = Part::Engine.call("fingering", &[tune, asked]).await?;
+    let asked = |more: &[(&'static str, Option<JsValue>)]| {
+        options(of_tune.iter().cloned().chain([("on", on.clone())]).chain(more.iter().cloned()))
+    };
+    let fit = Part::Engine.call("fit", &[tune.clone(), asked(&[])]).await?;
+    let style = ("style", style);
+    let how = asked(std::slice::from_ref(&style));
+    let picture = Part::Engine.call("instrumentPicture", &[tune.clone(), how]).await?;
+    let how = asked(&[style, ("harmony", Some(JsValue::TRUE))]);
+    let fingering = Part::Engine.call("fingering", &[tune, how]).await?;
     let answer = of_parts(&field(&fit, "0"), &fingering, &picture);
     Ok(InstrumentAction::Answered(Some(Rc::new(answer)), who))
+}
+
+/// What is said of every tune: instruments of one's own, and what letters cannot tell.
+fn of_tune(own: &str, given: Given) -> [(&'static str, Option<JsValue>); 3] {
+    let told = |text: &str| (!text.is_empty()).then(|| JsValue::from_str(text));
+    [("own", told(own)), ("metre", told(given.metre)), ("pickup", told(given.pickup))]
 }
 
 fn of_parts(fit: &JsValue, fingering: &JsValue, picture: &JsValue) -> Answer {
@@ -244,7 +242,9 @@ pub(crate) async fn moved(
     by: &str,
     fold: bool,
 ) -> InstrumentAction {
-    let (start, tune) = alone(analysis);
+    let tune = analysis.own_text();
+    let start = analysis.inside.tunes.get(analysis.chosen);
+    let start = tune.len() - start.map_or(0, |tune| tune.text.len());
     let own = (!chosen.own_text.is_empty()).then(|| JsValue::from_str(&chosen.own_text));
     let asked = options([
         ("by", Some(by.into())),
@@ -272,43 +272,5 @@ pub(crate) async fn moved(
             told: told.into(),
         },
         _ => InstrumentAction::Tell(told.into()),
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use std::sync::Arc;
-
-    fn of(text: &str, defaults: &str, chosen: usize) -> (usize, String) {
-        alone(&Analysis::of(text, &Arc::from(defaults), chosen))
-    }
-
-    #[test]
-    fn the_tune_that_is_meant_goes_alone_with_the_header_of_its_book() {
-        let text = "X:1\nK:D\nDEF|\n\nX:2\nK:G\nGAB|\n";
-        assert_eq!(of(text, "", 1), (0, "X:2\nK:G\nGAB|\n".to_owned()));
-        assert_eq!(
-            of("X:2\nK:G\nGAB|\n", "M:6/8\n", 0),
-            (7, "M:6/8\n\nX:2\nK:G\nGAB|\n".to_owned())
-        );
-        assert_eq!(of("D E F#", "M:6/8\n", 0).1, "D E F#");
-        assert_eq!(of("", "", 0), (0, String::new()));
-    }
-
-    #[test]
-    fn alone_it_reads_as_it_does_in_the_field() {
-        use modewright_formats::{ReadOptions, read, source::split};
-        let text = "M:3/4\nL:1/4\n\nX:1\nK:D\nDEF|\n\nX:2\nK:G\nGAB|d3|\n";
-        let analysis = Analysis::of(text, &Arc::from(""), 1);
-        let (_, alone) = alone(&analysis);
-        let mut tunes = split(&alone);
-        let again = read(&tunes.next().unwrap(), &ReadOptions::default()).tune;
-        assert_eq!(again.metre, analysis.reading.tune.metre);
-        let sounds = |tune: &modewright_core::Tune| -> Vec<_> {
-            tune.events.iter().map(|event| (event.sound, event.length)).collect()
-        };
-        assert_eq!(sounds(&again), sounds(&analysis.reading.tune));
-        assert!(tunes.next().is_none());
     }
 }

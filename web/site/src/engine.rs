@@ -2,6 +2,7 @@
 //! beside the page's, made from `crates/js`. The answer of a call is a plain object, in the shapes
 //! of the answers that every edge gives.
 
+use crate::labels;
 use js_sys::{Array, Function, Object, Promise, Reflect};
 use wasm_bindgen::prelude::*;
 use wasm_bindgen_futures::JsFuture;
@@ -22,6 +23,8 @@ pub(crate) enum Part {
     Print,
     /// Files of other programs.
     Files,
+    /// Tunes as samples.
+    Sound,
 }
 
 impl Part {
@@ -30,6 +33,7 @@ impl Part {
             Self::Engine => "engine",
             Self::Print => "print",
             Self::Files => "files",
+            Self::Sound => "sound",
         }
     }
 
@@ -78,4 +82,14 @@ pub(crate) fn options(all: impl IntoIterator<Item = (&'static str, Option<JsValu
         }
     }
     object.into()
+}
+
+/// What an error of a call says to a reader: the engine's own words, or that the part is not here.
+pub(crate) fn said(error: &JsValue) -> String {
+    let field = |name: &str| Reflect::get(error, &name.into()).ok()?.as_string();
+    match (field("message"), field("hint")) {
+        (Some(message), Some(hint)) if hint.is_empty() => message,
+        (Some(message), Some(hint)) => format!("{message}. Please {hint}."),
+        _ => labels::NOT_LOADED.to_owned(),
+    }
 }

@@ -2,8 +2,10 @@
 
 use crate::book::Book;
 use crate::instrument::{Chosen, InstrumentAction};
+use crate::lesson::{self, Lesson, LessonAction};
 use modewright_components::player::Settings;
 use modewright_components::wheel::Layout;
+pub use modewright_components::{Given, METRES, PICKUPS, ROWS, Rows};
 use modewright_core::{Key, PitchClass};
 use modewright_formats::ProblemKind;
 use modewright_formats::source::decode;
@@ -32,57 +34,8 @@ pub enum Refused {
     TooLarge,
     /// It is no tune text.
     NotTunes(Rc<ProblemKind>),
-}
-
-/// What stands under the notes of the staff.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Rows(u8);
-
-/// The rows that can be shown, from the top down.
-pub const ROWS: [RowKind; 7] = [
-    RowKind::Note,
-    RowKind::Degree,
-    RowKind::Solfa,
-    RowKind::Count,
-    RowKind::Fingering,
-    RowKind::Bellows,
-    RowKind::Words,
-];
-
-impl Default for Rows {
-    fn default() -> Self {
-        Self(0).with(RowKind::Note, true).with(RowKind::Fingering, true).with(RowKind::Words, true)
-    }
-}
-
-impl Rows {
-    fn bit(row: RowKind) -> u8 {
-        ROWS.iter().position(|other| *other == row).map_or(0, |place| 1 << place)
-    }
-
-    /// Whether a row is shown.
-    #[must_use]
-    pub fn has(self, row: RowKind) -> bool {
-        self.0 & Self::bit(row) != 0
-    }
-
-    /// With or without a row.
-    #[must_use]
-    pub fn with(self, row: RowKind, shown: bool) -> Self {
-        Self(if shown { self.0 | Self::bit(row) } else { self.0 & !Self::bit(row) })
-    }
-
-    /// As a number, to be kept.
-    #[must_use]
-    pub const fn number(self) -> u8 {
-        self.0
-    }
-
-    /// From a number that was kept; what it does not know is left out.
-    #[must_use]
-    pub const fn from_number(number: u8) -> Self {
-        Self(number & 127)
-    }
+    /// The engine could not make a tune of it, and says why.
+    NotMade(Rc<str>),
 }
 
 /// A text that was in the field, to go back to.
@@ -92,6 +45,7 @@ struct Past {
     defaults: Arc<str>,
     chosen: usize,
     origin: Origin,
+    given: Given,
 }
 
 /// All that the page remembers.
@@ -111,6 +65,10 @@ pub struct State {
     pub search: Rc<str>,
     /// A file that could not be opened, and why.
     pub refused: Option<(Rc<str>, Refused)>,
+    /// What is said of a file or link that was opened.
+    pub told: Rc<[Rc<str>]>,
+    /// What the reader says of letters.
+    pub given: Given,
     /// The home that the reader tries.
     pub what_if: Option<PitchClass>,
     /// Where the reader turned the wheel; where it is `None` the wheel shows the answer.
@@ -127,6 +85,8 @@ pub struct State {
     pub sound: Settings,
     /// The instrument that is to play it.
     pub instrument: Chosen,
+    /// The lesson.
+    pub lesson: Lesson,
     past: Vec<Past>,
     future: Vec<Past>,
     /// The last change of the text was a single key.
@@ -147,8 +107,27 @@ pub enum Action {
         /// What is in it.
         bytes: Rc<[u8]>,
     },
+    /// A file of another program, which the engine has made into ABC.
+    Made {
+        /// Its name.
+        name: Rc<str>,
+        /// The tune as ABC.
+        abc: String,
+        /// What is said of it.
+        told: Rc<[Rc<str>]>,
+    },
     /// A file that could not even be read.
     Refuse(Rc<str>, Refused),
+    /// Opens what a link holds.
+    Link(Box<State>),
+    /// A link that cannot be opened, and what is said of it.
+    BadLink(&'static str),
+    /// Says the metre of letters.
+    Metre(&'static str),
+    /// Says the pickup of letters.
+    Pickup(&'static str),
+    /// Does something with the lesson.
+    Lesson(LessonAction),
     /// Chooses a tune from the list.
     Choose(usize),
     /// Searches the list of tunes.
@@ -203,6 +182,8 @@ impl State {
             book: None,
             search: Rc::from(""),
             refused: None,
+            told: Rc::from([]),
+            given: Given::default(),
             what_if: None,
             turned: None,
             layout: Layout::default(),
@@ -211,6 +192,7 @@ impl State {
             pointed: None,
             sound: Settings::default(),
             instrument: Chosen::default(),
+            lesson: Lesson::default(),
             past: Vec::new(),
             future: Vec::new(),
             typing: false,
@@ -221,7 +203,10 @@ impl State {
     #[must_use]
     pub fn first_visit() -> Self {
         let tune = demo::first();
-        Self { text: Rc::from(tune.abc), origin: Origin::Demo(tune.id), ..Self::empty() }
+        let mut state =
+            Self { text: Rc::from(tune.abc), origin: Origin::Demo(tune.id), ..Self::empty() };
+        state.lesson.turned_to(state.name());
+        state
     }
 
     /// Whether there is a text to go back to.
@@ -249,7 +234,17 @@ impl State {
                 }
             }
             Action::Open { name, bytes } => next.open(name, &bytes),
+            Action::Made { name, abc, told } => {
+                next.replace(abc.into(), Arc::from(""), Origin::File(name));
+                next.book = None;
+                next.told = told;
+            }
             Action::Refuse(name, why) => next.refused = Some((name, why)),
+            Action::Link(held) => next.take_link(&held),
+            Action::BadLink(why) => next.told = Rc::from([Rc::from(why)]),
+            Action::Metre(metre) => next.given.set_metre(metre),
+            Action::Pickup(pickup) => next.given.set_pickup(pickup),
+            Action::Lesson(action) => next.lesson = next.lesson.after(action),
             Action::Choose(place) => next.choose(place),
             Action::Search(search) => next.search = search.into(),
             Action::CloseBook => {
@@ -266,19 +261,28 @@ impl State {
             Action::Reason(reason) => (next.reason, next.pointed) = (reason, None),
             Action::Row(row, shown) => next.rows = next.rows.with(row, shown),
             Action::Sound(sound) => next.sound = sound,
-            Action::Instrument(InstrumentAction::Moved { from, to, told }) => {
-                // A text that was changed meanwhile is another one.
-                if *from == *next.text {
-                    next.type_in(to.to_string());
-                    next.typing = false;
-                    next.turned = None;
-                    next.instrument.act(InstrumentAction::Tell(told));
-                }
-            }
-            Action::Instrument(action) => next.instrument.act(action),
+            Action::Instrument(action) => next.at_instrument(action),
             Action::Point(note) => (next.pointed, next.reason) = (note, None),
         }
         next
+    }
+
+    fn at_instrument(&mut self, action: InstrumentAction) {
+        if let InstrumentAction::Moved { from, to, told } = action {
+            // A text that was changed meanwhile is another one.
+            if *from == *self.text {
+                self.type_in(to.to_string());
+                self.typing = false;
+                self.turned = None;
+                self.instrument.act(InstrumentAction::Tell(told));
+            }
+            return;
+        }
+        let had_none = self.instrument.id.is_empty();
+        self.instrument.act(action);
+        if had_none && !self.instrument.id.is_empty() {
+            self.rows = self.rows.with(RowKind::Fingering, true);
+        }
     }
 
     fn type_in(&mut self, text: String) {
@@ -303,6 +307,14 @@ impl State {
         self.text = text.into();
         self.origin = Origin::Typed;
         self.future.clear();
+        let name = self.name();
+        // Words go with the tune that they were written for; a paste that brings another title is
+        // another tune.
+        if key || lesson::is_untitled(&name) || lesson::is_untitled(self.lesson.name()) {
+            self.lesson.renamed(name);
+        } else {
+            self.lesson.turned_to(name);
+        }
         self.forget_what_was_about_the_text();
     }
 
@@ -344,6 +356,22 @@ impl State {
             self.chosen = place;
             self.forget_what_was_about_the_text();
         }
+        self.lesson.turned_to(self.name());
+    }
+
+    /// What the tune is called, to keep words for it.
+    fn name(&self) -> Rc<str> {
+        // The field of an open book holds one tune.
+        lesson::name(&self.text, if self.book.is_some() { 0 } else { self.chosen })
+    }
+
+    fn take_link(&mut self, held: &Self) {
+        self.replace(held.text.clone(), Arc::clone(&held.defaults), held.origin.clone());
+        self.book = None;
+        self.chosen = held.chosen;
+        (self.given, self.rows, self.layout) = (held.given, held.rows, held.layout);
+        self.lesson.turned_to(held.lesson.name().clone());
+        self.lesson.take(&held.lesson);
     }
 
     fn replace(&mut self, text: Rc<str>, defaults: Arc<str>, origin: Origin) {
@@ -353,13 +381,16 @@ impl State {
         (self.text, self.defaults, self.origin) = (text, defaults, origin);
         self.typing = false;
         self.chosen = 0;
+        self.given = Given::default();
         self.future.clear();
         self.forget_what_was_about_the_text();
         self.turned = None;
+        self.lesson.turned_to(lesson::name(&self.text, 0));
     }
 
     fn forget_what_was_about_the_text(&mut self) {
         self.refused = None;
+        self.told = Rc::from([]);
         self.what_if = None;
         self.reason = None;
         self.pointed = None;
@@ -374,6 +405,7 @@ impl State {
             defaults: Arc::clone(&self.defaults),
             chosen: self.chosen,
             origin: self.origin.clone(),
+            given: self.given,
         }
     }
 
@@ -401,11 +433,13 @@ impl State {
     }
 
     fn put(&mut self, past: Past) {
-        let Past { text, defaults, chosen, origin } = past;
+        let Past { text, defaults, chosen, origin, given } = past;
         (self.text, self.defaults, self.chosen, self.origin) = (text, defaults, chosen, origin);
+        self.given = given;
         self.typing = false;
         self.forget_what_was_about_the_text();
         self.turned = None;
+        self.lesson.turned_to(self.name());
     }
 }
 
@@ -549,21 +583,6 @@ mod tests {
     }
 
     #[test]
-    fn rows_are_shown_and_hidden_one_by_one_and_kept_as_a_number() {
-        for number in 0..=255 {
-            let rows = Rows::from_number(number);
-            assert_eq!(Rows::from_number(rows.number()), rows);
-            for row in ROWS {
-                assert!(rows.with(row, true).has(row) && !rows.with(row, false).has(row));
-                let others = ROWS.into_iter().filter(|other| *other != row);
-                for other in others {
-                    assert_eq!(rows.with(row, true).has(other), rows.has(other));
-                }
-            }
-        }
-    }
-
-    #[test]
     fn a_pointed_note_is_forgotten_with_the_text() {
         let state = State::first_visit().after(Action::Point(Some(3)));
         assert_eq!(state.after(Action::Type("D E".into())).pointed, None);
@@ -589,6 +608,15 @@ mod tests {
         assert_eq!((&back.text, &back.instrument.told), (&state.text, &None));
         // What was moved is no longer there.
         assert_eq!(moved("D E F").text, state.text);
+    }
+
+    #[test]
+    fn with_a_first_instrument_its_row_is_shown() {
+        let choose = |id: &str| Action::Instrument(InstrumentAction::Choose(id.into()));
+        let state = State::first_visit().after(choose("fiddle"));
+        assert!(state.rows.has(RowKind::Fingering));
+        let without = state.after(Action::Row(RowKind::Fingering, false));
+        assert!(!without.after(choose("voice-alto")).rows.has(RowKind::Fingering));
     }
 
     #[test]

@@ -21,6 +21,7 @@ mod picture;
 mod pointed;
 mod problem;
 mod range;
+mod rights;
 mod theory;
 mod turn;
 mod way;
@@ -47,13 +48,15 @@ pub use list::list;
 pub use moving::{missing_notes, moved, not_a_distance, not_all_there, unmoved, way_up};
 pub use names::NoteNames;
 pub use output::{
-    bar_not_there, no_letters, no_such_bars, no_such_tune, no_tempo, too_long, unknown_output,
+    bar_not_there, empty_row, no_letters, no_such_bars, no_such_tune, no_tempo, too_long,
+    unknown_output,
 };
 pub use picture::{PictureSign, hand, one_picture, picture, picture_name, picture_sign};
 pub use pointed::pointed;
 pub use problem::{Advice, problem, source_error};
 pub(crate) use range::about_middle_c;
 pub use range::{pitch, position};
+pub use rights::rights;
 pub use theory::theory_error;
 pub use turn::{in_one_sentence, turned};
 pub use way::{UNCONFIRMED, ease, legend, pitch_name, sign, standing};

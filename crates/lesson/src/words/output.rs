@@ -25,6 +25,23 @@ pub fn no_such_tune(name: &str, place: usize, count: usize) -> Advice {
     }
 }
 
+/// A row that has nothing to say under a tune.
+#[must_use]
+pub fn empty_row(name: &str, has_instrument: bool) -> Advice {
+    let hint = match name {
+        "fingering" | "bellows" if !has_instrument => {
+            "name the instrument with --on, like --on tin-whistle-d"
+        }
+        "fingering" | "bellows" => "fit tells in which key the tune lies on the instrument",
+        "degree" | "solfa" => "the home note of this tune is not clear; find says why",
+        _ => "there is nothing in this tune for it",
+    };
+    Advice {
+        message: format!("the row `{name}` has nothing to say here and is left out"),
+        hint: hint.to_owned(),
+    }
+}
+
 /// A bar that edited words speak of and the tune does not have.
 #[must_use]
 pub fn bar_not_there(number: u32) -> Advice {

@@ -124,7 +124,7 @@ impl Queue {
 #[must_use]
 pub fn same_place(old: &Performance, past: u64, new: &Performance) -> u64 {
     let begun = || old.notes.iter().filter(|note| note.event.is_some() && note.start <= past);
-    let Some(event) = begun().last().and_then(|note| note.event) else { return 0 };
+    let Some(event) = begun().next_back().and_then(|note| note.event) else { return 0 };
     let pass = begun().filter(|note| note.event == Some(event)).count();
     let passes = new.notes.iter().filter(|note| note.event == Some(event));
     passes.take(pass).last().map_or(0, |note| note.start)

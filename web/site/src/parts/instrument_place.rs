@@ -2,9 +2,11 @@
 
 use crate::analysis::Analysis;
 use crate::asking;
-use crate::effects::{Files, use_near};
+use crate::browser::use_near;
+use crate::effects::Files;
 use crate::instrument::{Answer, Chosen, Failure, Height, InstrumentAction, Named};
-use crate::labels;
+use crate::labels::NOT_LOADED;
+use crate::labels::instrument as labels;
 use crate::state::{Action, Refused};
 use std::rc::Rc;
 use wasm_bindgen::JsCast;
@@ -39,13 +41,21 @@ pub(crate) fn InstrumentPlace(props: &InstrumentPlaceProps) -> Html {
         let act = props.act.clone();
         Callback::from(move |action| act.emit(Action::Instrument(action)))
     };
-    use_near(&node, act.reform(|()| InstrumentAction::Near));
+    let near = use_near(&node);
+    {
+        let act = act.clone();
+        use_effect_with(near, move |near| {
+            if *near {
+                act.emit(InstrumentAction::Near);
+            }
+        });
+    }
     let waits = chosen.is_wanted()
         && chosen.failed.is_none()
         && (chosen.list.is_empty() || !chosen.id.is_empty() && chosen.answer.is_none());
     html! {
         <section class="instrument-place" aria-labelledby="instrument" ref={node}>
-            <h2 id="instrument">{ labels::INSTRUMENT }</h2>
+            <h2 id="instrument" tabindex="-1">{ labels::INSTRUMENT }</h2>
             { choice(chosen, &props.act, &act) }
             <p class="told-move" role="status">
                 { chosen.told.as_deref().or(waits.then_some(labels::UNPACKING)).unwrap_or_default() }
@@ -63,7 +73,7 @@ pub(crate) fn InstrumentPlace(props: &InstrumentPlaceProps) -> Html {
 
 fn failed(failure: &Failure, act: &Callback<InstrumentAction>) -> Html {
     let said = match failure {
-        Failure::NotLoaded => labels::NOT_LOADED,
+        Failure::NotLoaded => NOT_LOADED,
         Failure::Refused(why) => &**why,
     };
     html! {
