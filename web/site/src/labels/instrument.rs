@@ -51,3 +51,11 @@ pub fn way(sign: &str) -> String {
 pub fn layout(standing: &str) -> String {
     format!("Its layout is {standing}.")
 }
+
+/// A file that is not read at all.
+#[must_use]
+pub fn not_read(name: &str) -> String {
+    format!(
+        "{name} could not be read. A file of instruments is a small text of a few thousand bytes."
+    )
+}

@@ -7,7 +7,7 @@ use crate::effects::Files;
 use crate::instrument::{Answer, Chosen, Failure, Height, InstrumentAction, Named};
 use crate::labels::NOT_LOADED;
 use crate::labels::instrument as labels;
-use crate::state::{Action, Refused};
+use crate::state::Action;
 use std::rc::Rc;
 use wasm_bindgen::JsCast;
 use wasm_bindgen_futures::{JsFuture, spawn_local};
@@ -56,7 +56,7 @@ pub(crate) fn InstrumentPlace(props: &InstrumentPlaceProps) -> Html {
     html! {
         <section class="instrument-place" aria-labelledby="instrument" ref={node}>
             <h2 id="instrument" tabindex="-1">{ labels::INSTRUMENT }</h2>
-            { choice(chosen, &props.act, &act) }
+            { choice(chosen, &act) }
             <p class="told-move" role="status">
                 { chosen.told.as_deref().or(waits.then_some(labels::UNPACKING)).unwrap_or_default() }
             </p>
@@ -89,12 +89,12 @@ fn selected(event: &Event) -> Rc<str> {
     select.map(|select| select.value()).unwrap_or_default().into()
 }
 
-fn choice(chosen: &Chosen, page: &Callback<Action>, act: &Callback<InstrumentAction>) -> Html {
+fn choice(chosen: &Chosen, act: &Callback<InstrumentAction>) -> Html {
     let onfile = {
-        let (page, act) = (page.clone(), act.clone());
+        let act = act.clone();
         Callback::from(move |event: Event| {
             let Some(file) = Files::chosen(&event) else { return };
-            let (page, act, name) = (page.clone(), act.clone(), file.name());
+            let (act, name) = (act.clone(), file.name());
             spawn_local(async move {
                 let text = match file.size() <= LARGEST {
                     true => {
@@ -104,7 +104,7 @@ fn choice(chosen: &Chosen, page: &Callback<Action>, act: &Callback<InstrumentAct
                 };
                 match text {
                     Some(text) => act.emit(asking::take_own(&name, text.into()).await),
-                    None => page.emit(Action::Refuse(name.into(), Refused::Unreadable)),
+                    None => act.emit(InstrumentAction::Tell(labels::not_read(&name).into())),
                 }
             });
         })
@@ -156,7 +156,7 @@ fn lies(answer: &Answer, props: &InstrumentPlaceProps, act: &Callback<Instrument
             if let Some(told) = &answer.elsewhere { <p>{ told }</p> }
             if !answer.trouble.is_empty() {
                 <h3>{ labels::TROUBLE }</h3>
-                <ul class="trouble">{ for answer.trouble.iter().map(|line| html! { <li>{ line }</li> }) }</ul>
+                <ul class="lacks">{ for answer.trouble.iter().map(|line| html! { <li>{ line }</li> }) }</ul>
             }
             <figure class="instrument-figure">
                 <div class="instrument-scroll" tabindex="0" role="group" aria-label={answer.title.clone()}>
