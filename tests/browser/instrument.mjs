@@ -118,7 +118,7 @@ check("styles, bellows, and the chord note of a long final", async (visit) => {
   await choose(page, "melodeon-d-g");
   const path = () => page.locator(".lies").innerText();
   expect((await path()).includes("Along the row, the path costs"), await path());
-  await page.getByLabel("Played", { exact: true }).selectOption("across-the-rows");
+  await page.locator(".style select").selectOption("across-the-rows");
   await eventually(page, path, (said) => said.includes("Across the rows, the path costs"), "the style");
   await page.locator(".rows").first().getByLabel("bellows", { exact: true }).check();
   await eventually(page, () => page.locator(".staff").innerText(), (said) => said.includes("bellows"), "the row");
@@ -167,7 +167,7 @@ check("an instrument of one's own: right, wrong, kept, put away", async (visit) 
 });
 
 check("instruments that cannot be loaded say so, and can be tried again", async (visit) => {
-  const page = await visit({ serviceWorkers: "block", forgives: /engine-|Failed to (load|fetch)/ });
+  const page = await visit({ serviceWorkers: "block", forgives: /engine-|Failed to (load|fetch)|Service Worker/ });
   await page.route(/\/engine-/, (route) => route.abort());
   await page.locator("#instrument").scrollIntoViewIfNeeded();
   const alert = page.locator(".not-there");
@@ -180,7 +180,7 @@ check("instruments that cannot be loaded say so, and can be tried again", async 
 });
 
 check("an answer of an instrument that comes late is dropped", async (visit) => {
-  const page = await visit({ serviceWorkers: "block" });
+  const page = await visit({ serviceWorkers: "block", forgives: /Service Worker/ });
   await toInstrument(page);
   await page.evaluate(async () => {
     const real = window.modewrightPart;
