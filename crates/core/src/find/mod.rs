@@ -5,16 +5,18 @@
 //! lies. The chances follow from the scores, and the evidence *is* the contributions.
 //!
 //! The path: `view` lays out the notes, `ends` finds where strains come to rest,
-//! `features` measures them relative to every home, `weights` holds the fitted table,
-//! `model` adds up, `facts` says what the notes leave open, `verdict` puts it together
+//! `features` measures them relative to every home (`share` scales), `weights` holds the fitted
+//! table, `model` adds up (`circle` for all homes at once), `facts` says what the notes leave open, `verdict` puts it together
 //! and `evidence` tells what spoke for the answer.
 
+mod circle;
 mod ends;
 mod evidence;
 mod facts;
 mod features;
 mod finding;
 mod model;
+mod share;
 mod verdict;
 mod view;
 mod weights;

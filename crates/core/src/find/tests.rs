@@ -141,9 +141,9 @@ fn what_is_given_is_kept() {
 fn contributions_add_up_to_the_score() {
     for signature in [None, Some(2), Some(-3)] {
         let features = Features::of(&View::of(&tune(DORIAN, None)), signature);
-        let scores = Model::FITTED.scores(&features);
+        let scores = Model::fitted().scores(&features);
         for (index, score) in scores.iter().enumerate() {
-            let parts = Model::FITTED.contributions(&features, index);
+            let parts = Model::fitted().contributions(&features, index);
             assert_eq!(parts.iter().sum::<i64>(), *score);
         }
     }
@@ -151,7 +151,7 @@ fn contributions_add_up_to_the_score() {
 
 /// The fitted table without one kind of evidence.
 fn without(kind: EvidenceKind) -> [[i16; TABLE_LEN]; 7] {
-    let mut weights = *Model::FITTED.weights;
+    let mut weights = *Model::fitted().weights();
     let at = BLOCKS.len() * 12;
     for weights in &mut weights {
         for (i, block) in BLOCKS.iter().enumerate() {
@@ -185,7 +185,7 @@ fn without_a_feature_there_is_no_sentence() {
     assert!(all.evidence.len() > 4);
     for kind in EvidenceKind::ALL {
         let weights = without(kind);
-        let model = Model { weights: &weights, divisor: Model::FITTED.divisor };
+        let model = Model::new(&weights, super::weights::DIVISOR);
         let finding = find_with(&model, &dorian, Given::default());
         assert!(finding.evidence.iter().all(|e| e.kind != kind), "{kind:?}");
     }

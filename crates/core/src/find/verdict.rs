@@ -6,7 +6,7 @@ use super::{
     facts::{self, Use},
     features::{Features, written_signature},
     finding::Chance,
-    model::{Given, Model},
+    model::{Chances, Given, Model},
     view::View,
 };
 use crate::{Key, PitchClass, PitchSet, Range, Signature, Spelling, Step, Tune, order};
@@ -15,8 +15,6 @@ use crate::{Key, PitchClass, PitchSet, Range, Signature, Spelling, Step, Tune, o
 const CLEAR: u16 = 7_500;
 /// Chance of the best home below which the notes have no centre, in ten-thousandths.
 const NO_CENTRE: u32 = 3_000;
-/// How many candidates are given.
-const RANKED: usize = 6;
 /// The least notes of a strain that is judged alone.
 const STRAIN_NOTES: usize = 8;
 
@@ -52,11 +50,11 @@ pub fn find(tune: &Tune) -> Finding {
 /// evidence for and against them.
 #[must_use]
 pub fn find_given(tune: &Tune, given: Given) -> Finding {
-    find_with(&Model::FITTED, tune, given)
+    find_with(Model::fitted(), tune, given)
 }
 
 /// Finds by some table of weights.
-pub(super) fn find_with(model: &Model<'_>, tune: &Tune, given: Given) -> Finding {
+pub(super) fn find_with(model: &Model, tune: &Tune, given: Given) -> Finding {
     let view = View::of(tune);
     let uses = facts::uses(tune);
     let features = Features::of_tune(tune, &view);
@@ -68,8 +66,8 @@ pub(super) fn find_with(model: &Model<'_>, tune: &Tune, given: Given) -> Finding
 
     let unsaid = unsaid(&uses, &chances, given);
     let all: Vec<(Candidate, Chance)> = chances
+        .ranked
         .iter()
-        .take(RANKED)
         .map(|&(index, chance)| (Candidate { index, key: spell(index) }, chance))
         .collect();
     let ranked: Vec<Ranked> =
@@ -114,7 +112,7 @@ pub(super) fn find_with(model: &Model<'_>, tune: &Tune, given: Given) -> Finding
 }
 
 /// Why nothing can be said, if so.
-fn unsaid(uses: &[Use], chances: &[(usize, Chance)], given: Given) -> Option<Unsaid> {
+fn unsaid(uses: &[Use], chances: &Chances, given: Given) -> Option<Unsaid> {
     let classes: PitchSet = uses.iter().map(|u| u.note.pitch_class()).collect();
     match classes.len() {
         0 => return Some(Unsaid::NoNotes),
@@ -125,8 +123,7 @@ fn unsaid(uses: &[Use], chances: &[(usize, Chance)], given: Given) -> Option<Uns
     if classes.len() >= 11 && is_even(uses) {
         return Some(Unsaid::NoCentre);
     }
-    let best = chances.first().map(|c| c.0 / 7);
-    let sum: u32 = home_chance(chances, best.unwrap_or(0));
+    let sum = chances.ranked.first().map_or(0, |(index, _)| chances.homes[index / 7]);
     (given.is_nothing() && sum < NO_CENTRE).then_some(Unsaid::NoCentre)
 }
 
@@ -140,22 +137,14 @@ fn is_even(uses: &[Use]) -> bool {
     heard().max().unwrap_or(&0) * 2 <= heard().min().unwrap_or(&0) * 3
 }
 
-fn home_chance(chances: &[(usize, Chance)], home: usize) -> u32 {
-    chances
-        .iter()
-        .filter(|(index, _)| index / 7 == home)
-        .map(|(_, chance)| u32::from(chance.ten_thousandths()))
-        .sum()
-}
-
 fn verdict(
     best: Candidate,
     chance: Chance,
-    chances: &[(usize, Chance)],
+    chances: &Chances,
     finding: &Finding,
     given: Given,
 ) -> Verdict {
-    let home = home_chance(chances, best.index / 7);
+    let home = chances.homes[best.index / 7];
     if !finding.open.is_empty() && given.mode.is_none() && home >= u32::from(CLEAR) {
         Verdict::Open
     } else if chance.ten_thousandths() >= CLEAR {
@@ -180,7 +169,7 @@ fn rivals(best: Candidate, scores: &[i64], spell: &dyn Fn(usize) -> Key) -> Vec<
 }
 
 /// What each strain on its own would be; nothing for a tune of one strain.
-fn strains(model: &Model<'_>, tune: &Tune, view: &View<'_>, uses: &[Use]) -> Vec<StrainFinding> {
+fn strains(model: &Model, tune: &Tune, view: &View<'_>, uses: &[Use]) -> Vec<StrainFinding> {
     if view.strain_count() < 2 {
         return Vec::new();
     }
@@ -194,7 +183,7 @@ fn strains(model: &Model<'_>, tune: &Tune, view: &View<'_>, uses: &[Use]) -> Vec
         let features = Features::of(&alone, signature);
         let scores = model.scores(&features);
         let chances = model.chances(&scores, signature.is_some(), Given::default());
-        let &(index, chance) = chances.first()?;
+        let &(index, chance) = chances.ranked.first()?;
         let key = spell(tune, uses, index);
         let bars = &tune.bars[part.first..part.end];
         Some(StrainFinding {
