@@ -90,7 +90,12 @@ impl Weights {
     pub(super) fn of(above: &Circles) -> Self {
         let [[a0, a1, a2], [b0, b1, b2], [c0, c1, c2], [d0, d1, d2]] =
             parts(&std::array::from_fn(|i| above[(12 - i) % 12]));
-        Self { sums: [[a0], [b0]], opposites: [c0, d0], thirds: [[a1, a2], [b1, b2]], both: [c1, d1, c2, d2] }
+        Self {
+            sums: [[a0], [b0]],
+            opposites: [c0, d0],
+            thirds: [[a1, a2], [b1, b2]],
+            both: [c1, d1, c2, d2],
+        }
     }
 }
 

@@ -212,10 +212,8 @@ impl Model {
         // The nearest to the best first; ties break by home, then by mode.
         order::numbers(&mut order);
         let candidates = order.iter().map(|key| (key & 0xff) as usize);
-        let odds: Vec<f64> = candidates
-            .clone()
-            .map(|i| libm::exp(self.nats(scores[i] - best, signature)))
-            .collect();
+        let odds: Vec<f64> =
+            candidates.clone().map(|i| libm::exp(self.nats(scores[i] - best, signature))).collect();
         let total: f64 = odds.iter().sum();
         let mut chances = Chances { ranked: Vec::with_capacity(RANKED), homes: [0; 12] };
         for (index, odds) in candidates.zip(odds) {

@@ -107,6 +107,9 @@ mod tests {
         let mut sums = [0; 12];
         (sums[0], sums[1], sums[4]) = (3, 1, 7);
         let ratios = ratios(&sums);
-        assert_eq!((ratios[0], ratios[1], ratios[3], ratios[4], ratios[11]), (512, 1024, -1024, 1024, -1024));
+        assert_eq!(
+            (ratios[0], ratios[1], ratios[3], ratios[4], ratios[11]),
+            (512, 1024, -1024, 1024, -1024)
+        );
     }
 }
