@@ -19,6 +19,7 @@ const KINDS = {
   ".css": "text/css; charset=utf-8",
   ".wasm": "application/wasm",
   ".svg": "image/svg+xml",
+  ".abc": "text/plain; charset=utf-8",
 };
 
 /** Serves dist/ under a folder, so that addresses must be relative. */
@@ -95,8 +96,11 @@ async function visitor(browser, address, options = {}) {
   return { context, page, complaints };
 }
 
-/** Runs all checks; each gets `open(options)`, which gives a page that has answered. */
-export async function runAll() {
+/**
+ * Runs all checks; each gets `open(options)`, which gives a page that has answered. `at` among the
+ * options names another page of the folder, and `ready` what is waited for there.
+ */
+export async function runAll(what = "the page") {
   await mkdir(pictures, { recursive: true });
   const server = await serve();
   const address = `http://127.0.0.1:${server.address().port}/page/`;
@@ -112,11 +116,12 @@ export async function runAll() {
     const start = performance.now();
     const attempt = async () => {
       const visitors = [];
-      const open = async (options) => {
-        const one = await visitor(browser, address, options);
+      const open = async (options = {}) => {
+        const { at = "", ready = ".verdict-line", ...rest } = options;
+        const one = await visitor(browser, address, rest);
         visitors.push(one);
-        await one.page.goto(address);
-        await one.page.locator(".verdict-line").waitFor();
+        await one.page.goto(address + at);
+        await one.page.locator(ready).waitFor();
         return one.page;
       };
       try {
@@ -149,6 +154,6 @@ export async function runAll() {
   }
   await browser.close();
   server.close();
-  console.log(failed === 0 ? "all checks of the page passed" : `${failed} checks of the page failed`);
+  console.log(failed === 0 ? `all checks of ${what} passed` : `${failed} checks of ${what} failed`);
   process.exitCode = failed === 0 ? 0 : 1;
 }
