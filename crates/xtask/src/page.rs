@@ -1,24 +1,27 @@
 //! `cargo xtask build`, `serve` and `browser`: the page, by the site builder, which is heavy and
 //! so is built only when it is asked for.
 
-use crate::place;
 use crate::process::{capture, cargo, run};
 use crate::setup;
 use crate::stage::{Found, Stages, Stop};
+use crate::{book, place};
 use std::path::PathBuf;
 use std::process::{Command, ExitCode};
 
-/// Builds the page into `dist/`.
+/// Builds the page and the book into `dist/`.
 pub(crate) fn build() -> ExitCode {
     let mut stages = Stages::new();
     stages.run("page", || site("build"));
+    stages.run("book", book::build);
     stages.finish()
 }
 
-/// Builds the page and serves it at an address of this machine, until it is stopped.
+/// Builds page and book and serves them at an address of this machine, until it is stopped.
 pub(crate) fn serve() -> ExitCode {
     let mut stages = Stages::new();
-    stages.run("page", || site("serve"));
+    stages.run("page", || site("build"));
+    stages.run("book", book::build);
+    stages.run("served", || site("serve"));
     stages.finish()
 }
 

@@ -23,6 +23,9 @@ const UNUSED: [&str; 12] = [
     "tomorrow-night",
 ];
 
+/// The script of the elements, in the folder of the site.
+const ELEMENTS: &str = "elements/modewright-elements.js";
+
 /// Where the template lets in what the site brings.
 const SITE: &str = "<!--site-->";
 
@@ -59,7 +62,7 @@ fn build(root: &Path) -> Result<usize, String> {
             fs::copy(&tune, &copy).map_err(|e| at(&copy, &e))?;
         }
     }
-    let brought = brought(&files(&site)?)?;
+    let brought = brought(&files(&site)?, &site.join(ELEMENTS))?;
     let mut pages = 0;
     for path in files(&folder)? {
         if path.extension().is_some_and(|ending| ending == "html") {
@@ -72,19 +75,16 @@ fn build(root: &Path) -> Result<usize, String> {
 }
 
 /// The lines that bind a page of the book to the site: its icon, and the script of the elements.
-fn brought(site: &[PathBuf]) -> Result<String, String> {
-    let file = |start: &str, ending: &str| {
-        let mut names = site.iter().map(|path| name(path));
-        names.find(|name| name.starts_with(start) && name.ends_with(ending)).ok_or_else(|| {
-            format!("no {start}*{ending} in dist\nhint: cargo xtask build makes it first")
-        })
-    };
-    Ok(format!(
-        "<link rel=\"icon\" href=\"../{}\" type=\"image/svg+xml\">\n\
-         <script type=\"module\" src=\"../{}\"></script>",
-        file("icon-", ".svg")?,
-        file("elements-", ".js")?
-    ))
+fn brought(site: &[PathBuf], elements: &Path) -> Result<String, String> {
+    let mut names = site.iter().map(|path| name(path));
+    let icon = names.find(|name| name.starts_with("icon-") && name.ends_with(".svg"));
+    match icon {
+        Some(icon) if elements.exists() => Ok(format!(
+            "<link rel=\"icon\" href=\"../{icon}\" type=\"image/svg+xml\">\n\
+             <script defer src=\"../{ELEMENTS}\"></script>"
+        )),
+        _ => Err("the site is not built\nhint: cargo xtask build makes it first".to_owned()),
+    }
 }
 
 /// A page with what the site brings, and its own place marked in the contents.
@@ -138,12 +138,13 @@ mod tests {
     }
 
     #[test]
-    fn the_script_is_found_or_missed_by_name() {
-        let site = ["icon-1.svg", "elements-2.js", "start-3.js"].map(PathBuf::from);
-        let lines = brought(&site).expect("both are there");
-        assert!(
-            lines.contains("href=\"../icon-1.svg\"") && lines.contains("src=\"../elements-2.js\"")
-        );
-        assert!(brought(&site[..1]).expect_err("no script").contains("cargo xtask build"));
+    fn without_the_site_there_is_no_book() {
+        let site = ["icon-1.svg", "start-3.js"].map(PathBuf::from);
+        let there = root().join("Cargo.toml");
+        let lines = brought(&site, &there).expect("both are there");
+        assert!(lines.contains("href=\"../icon-1.svg\"") && lines.contains(ELEMENTS));
+        for (site, elements) in [(&site[..], Path::new("none")), (&site[1..], &there)] {
+            assert!(brought(site, elements).expect_err("no site").contains("cargo xtask build"));
+        }
     }
 }
