@@ -2,6 +2,7 @@
 
 import { runAll } from "./harness.mjs";
 import "./text.mjs";
+import "./sound.mjs";
 import "./wheel.mjs";
 import "./looks.mjs";
 import "./budgets.mjs";

@@ -5,9 +5,10 @@ use crate::{
     failure::{Failure, NotWritten},
     input, output,
     progress::Progress,
-    tunes,
+    rows, tunes,
 };
 use modewright_core::Tune;
+use modewright_formats::notation::Row;
 use modewright_formats::source::Kind;
 use modewright_formats::{Problem, ReadOptions, Severity, abc, midi, musicxml, notation, read};
 use modewright_lesson::words;
@@ -38,6 +39,10 @@ impl Format {
 pub(crate) fn run(args: &ConvertArgs) -> Result<ExitCode, Failure> {
     let fail = |why| Failure::NotWritten { path: args.output.clone(), why };
     let format = Format::of(&args.output).ok_or_else(|| fail(NotWritten::NoFormat))?;
+    if format == Format::Midi && !args.rows.is_empty() {
+        return Err(fail(NotWritten::NoRows));
+    }
+    let instrument = rows::instrument(args)?;
     let options = tunes::options(args.voice.as_ref(), &args.text)?;
     let (mut tunes, mut unread) = read_all(args, &options)?;
     if let Some(place) = args.tune {
@@ -57,7 +62,13 @@ pub(crate) fn run(args: &ConvertArgs) -> Result<ExitCode, Failure> {
         unread |= problems.iter().any(|p| p.kind.severity() == Severity::Error);
         tell(args, problems);
     }
-    let tunes: Vec<&Tune> = tunes.iter().map(|(tune, _)| tune).collect();
+    let tunes: Vec<(Tune, Vec<Row>)> = tunes
+        .into_iter()
+        .map(|(tune, _)| {
+            let rows = rows::of(args, &tune, instrument.as_ref());
+            (tune, rows)
+        })
+        .collect();
     output::write(Some(&args.output), &bytes(&tunes, format))?;
     let count = if tunes.len() == 1 { String::new() } else { format!(" ({} tunes)", tunes.len()) };
     anstream::println!("{} is written{count}", args.output.display());
@@ -114,17 +125,25 @@ fn tell(args: &ConvertArgs, problems: &[Problem]) {
     }
 }
 
-fn bytes(tunes: &[&Tune], format: Format) -> Vec<u8> {
-    let score = || tunes.first().map_or_else(String::new, |tune| musicxml::write(tune, &[]));
+fn bytes(tunes: &[(Tune, Vec<Row>)], format: Format) -> Vec<u8> {
+    let one = tunes.first();
+    let score = || one.map_or_else(String::new, |(tune, rows)| musicxml::write(tune, rows));
     match format {
         Format::Abc => {
-            let book: Vec<String> = tunes.iter().map(|tune| abc::write(tune)).collect();
+            let book: Vec<String> = tunes
+                .iter()
+                .map(|(tune, rows)| {
+                    let mut tune = tune.clone();
+                    notation::add_rows(&mut tune, rows);
+                    abc::write(&tune)
+                })
+                .collect();
             book.join("\n").into_bytes()
         }
         Format::MusicXml => score().into_bytes(),
         Format::Packed => musicxml::pack(&score()),
         Format::Midi => {
-            tunes.first().map_or_else(Vec::new, |tune| midi::write(tune, midi::FileType::Parallel))
+            one.map_or_else(Vec::new, |(tune, _)| midi::write(tune, midi::FileType::Parallel))
         }
     }
 }

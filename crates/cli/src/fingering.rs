@@ -6,13 +6,13 @@ use crate::{
     input::{self, Source},
     instruments, paint,
     progress::Progress,
-    transpose,
+    transpose, tunes,
 };
 use modewright_core::Interval;
 use modewright_core::find::find;
 use modewright_core::fingering::{Options, harmony, plan};
 use modewright_core::instrument::Instrument;
-use modewright_formats::{ReadOptions, Severity, read};
+use modewright_formats::{Severity, read};
 use modewright_lesson::answer::{FingeredTune, FingeringAnswer};
 use modewright_lesson::moving::{Wish, move_tune};
 use modewright_lesson::{report, words};
@@ -22,7 +22,7 @@ pub(crate) fn run(args: &FingeringArgs) -> Result<ExitCode, Failure> {
     let instrument = instruments::one("--on", &args.on)?;
     let style = args.style.as_deref().map_or(Ok(0), |name| style(&instrument, name))?;
     let options = Options { style, unconfirmed: args.unconfirmed };
-    let reading = ReadOptions { voice: args.voice.clone(), ..ReadOptions::default() };
+    let reading = tunes::options(args.voice.as_ref(), &args.text)?;
     let aim = transpose::aim(args.to.as_deref(), args.by.as_deref())?;
     let (sources, bytes) = input::sources(&args.files)?;
     let is_demo = matches!(sources.as_slice(), [Source::Demo]);

@@ -1,6 +1,6 @@
 //! `modewright transpose`.
 
-use crate::{args::TransposeArgs, failure::Failure, input, instruments};
+use crate::{args::TransposeArgs, failure::Failure, input, instruments, tunes};
 use modewright_core::Interval;
 use modewright_formats::names;
 use modewright_formats::source::{TuneText, replace};
@@ -14,12 +14,16 @@ pub(crate) fn run(args: &TransposeArgs) -> Result<ExitCode, Failure> {
     let instrument = args.instrument.as_ref().map(named).transpose()?;
     let aim = aim(args.to.as_deref(), args.by.as_deref())?.unwrap_or(Aim::Best);
     let wish = Wish { aim, instrument: instrument.as_ref(), fold: args.fold };
-    let text = input::text(&args.file)?;
+    let options = tunes::options(args.voice.as_ref(), &args.text)?;
+    let (text, options) = input::text(&args.file, options)?;
     let mut all_well = true;
     let mut count = 0;
     let new = replace(&text, |tune| {
         count += 1;
-        let moved = move_text(tune, &wish);
+        let moved = move_text(tune, &options, &wish);
+        if let Ok(moved) = &moved {
+            tunes::tell_choice(&args.file.to_string_lossy(), &moved.reading.problems);
+        }
         all_well &= tell(tune, &moved, &wish);
         moved.ok().map(|moved| moved.text)
     });

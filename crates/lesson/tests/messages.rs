@@ -1,6 +1,7 @@
 //! Every message that a learner may meet, kept in `tests/golden`.
 
 use modewright_core::find::{Chance, Given, Ranked, Unsaid};
+use modewright_core::tune::FormError;
 use modewright_core::{Key, Length, Step, TheoryError};
 use modewright_formats::ProblemKind as P;
 use modewright_formats::midi::MidiProblem as M;
@@ -87,6 +88,11 @@ fn every_kind() -> Vec<P> {
         P::MailRemains { found: "=20".to_owned() },
         P::BarLength { number: 3, length: length(5, 8), expected: length(3, 4) },
         P::BarLength { number: 4, length: length(7, 8), expected: length(3, 4) },
+        P::FormNotUnfolded { why: FormError::SeveralJumps(8, 16) },
+        P::FormNotUnfolded { why: FormError::NoSegno },
+        P::FormNotUnfolded { why: FormError::NoFine },
+        P::FormNotUnfolded { why: FormError::NoCoda },
+        P::FormNotUnfolded { why: FormError::InsideBar(9) },
         P::LyricsTooMany { count: 2 },
         P::ContinuationEmpty,
         P::EmptyLine,

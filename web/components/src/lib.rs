@@ -1,4 +1,4 @@
-//! The wheel, the range picture and the tone, as Yew components.
+//! The wheel, the staff, the player, the range picture and the tone, as Yew components.
 //!
 //! Everything comes in as props and goes out through callbacks; no component keeps music of its
 //! own or knows of the page around it. Words come in as props too. What can be worked out
@@ -7,10 +7,14 @@
 
 pub mod chances;
 mod number;
+pub mod player;
 pub mod range_picture;
+pub mod staff;
 pub mod tone;
 pub mod wheel;
 
 pub use chances::{ChanceBar, Chances};
+pub use player::Player;
 pub use range_picture::{RangePicture, RangeWords};
+pub use staff::Staff;
 pub use wheel::{Wheel, WheelWords};

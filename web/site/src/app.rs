@@ -83,10 +83,16 @@ fn App() -> Html {
                     { parts::tools(&state, &demos, &files, &act) }
                     <p class="refused" role="alert">{ page.refused.clone().unwrap_or_default() }</p>
                     { parts::tune_list(page.list.as_ref(), &state.search, &act) }
-                    { parts::field(&state.text, &page, &node, &act) }
+                    { parts::field(&state.text, &analysis, &page, &node, &act) }
                 </section>
                 { parts::verdict(&page.verdict) }
-                <div class="about-text">{ parts::about_text(&state.text, &page, &node) }</div>
+                <div class="about-text">
+                    { parts::about_text(&state.text, &page, &node) }
+                    if let Some(view) = &page.staff {
+                        <parts::StaffPlace analysis={analysis.clone()} view={view.clone()} rows={state.rows}
+                            pointed={state.pointed} sound={state.sound} act={act.clone()} />
+                    }
+                </div>
                 { parts::wheel_place(&page, &act) }
                 <section class="mode" aria-labelledby="mode">
                     <h2 id="mode">{ labels::MODE }</h2>

@@ -3,7 +3,7 @@
 use crate::kept;
 use crate::state::{Action, LARGEST_FILE, Refused, State};
 use std::rc::Rc;
-use wasm_bindgen::{JsCast, JsValue};
+use wasm_bindgen::{JsCast, JsValue, closure::Closure};
 use wasm_bindgen_futures::JsFuture;
 use web_sys::{Document, Element, File, HtmlInputElement, Node, Storage};
 use yew::prelude::*;
@@ -33,6 +33,50 @@ pub(crate) fn use_keeping(state: &State) {
             let _ = storage.set_item(kept::PLACE, text);
         }
     });
+}
+
+/// The width of an element in pixels, kept up with the window; 0 before it is laid out.
+#[hook]
+pub(crate) fn use_width(node: &NodeRef) -> u32 {
+    let width = use_state(|| 0_u32);
+    let (setter, node, now) = (width.setter(), node.clone(), *width);
+    use_effect_with((), move |()| {
+        let measure = move || {
+            let wide = node.cast::<Element>().map_or(0, |element| element.client_width());
+            setter.set(wide.unsigned_abs());
+        };
+        measure();
+        let listener = Closure::<dyn Fn()>::new(measure);
+        let listen = |window: &web_sys::Window| {
+            let heard = listener.as_ref().unchecked_ref();
+            // A window that hears nothing keeps the first width.
+            let _ = window.add_event_listener_with_callback("resize", heard);
+        };
+        let window = web_sys::window();
+        if let Some(window) = &window {
+            listen(window);
+        }
+        move || {
+            if let Some(window) = window {
+                let heard = listener.as_ref().unchecked_ref();
+                let _ = window.remove_event_listener_with_callback("resize", heard);
+            }
+        }
+    });
+    now
+}
+
+/// The byte of the text before which the caret of the field stands.
+pub(crate) fn caret(field: &web_sys::HtmlTextAreaElement, text: &str) -> Option<usize> {
+    let units = usize::try_from(field.selection_start().ok()??).ok()?;
+    let mut seen = 0;
+    for (at, character) in text.char_indices() {
+        if seen >= units {
+            return Some(at);
+        }
+        seen += character.len_utf16();
+    }
+    Some(text.len())
 }
 
 /// Whether a drag brings a file rather than text of the page.

@@ -1,6 +1,7 @@
 //! What is kept on the device from one visit to the next.
 
-use crate::state::{Origin, State};
+use crate::state::{Origin, Rows, State};
+use modewright_components::player::Settings;
 use modewright_components::wheel::Layout;
 
 /// Where it is kept.
@@ -22,8 +23,10 @@ pub fn write(state: &State) -> String {
         Origin::File(name) => format!("file {}\n", name.replace(['\n', '\r'], " ")),
     };
     let (chosen, defaults, text) = (state.chosen, &state.defaults, &state.text);
-    let length = defaults.len();
-    format!("{FORM}\nlayout {layout}\nchosen {chosen}\n{origin}header {length}\n\n{defaults}{text}")
+    let (length, rows, sound) = (defaults.len(), state.rows.number(), state.sound.line());
+    format!(
+        "{FORM}\nlayout {layout}\nchosen {chosen}\nrows {rows}\nsound {sound}\n{origin}header {length}\n\n{defaults}{text}"
+    )
 }
 
 /// The state that was kept; `None` for anything that was not written by [`write()`].
@@ -41,6 +44,8 @@ pub fn read(kept: &str) -> Option<State> {
         match name {
             "layout" if value == "pitch" => state.layout = Layout::Pitch,
             "chosen" => state.chosen = value.parse().ok()?,
+            "rows" => state.rows = Rows::from_number(value.parse().ok()?),
+            "sound" => state.sound = Settings::from_line(value)?,
             "header" => length = value.parse().ok()?,
             "file" => state.origin = Origin::File(value.into()),
             "demo" => {
@@ -65,12 +70,15 @@ mod tests {
         state.text = "D E F# \"quoted\" \\ <b>\u{1F41F}\n".into();
         state.defaults = "M:6/8\n".into();
         state.layout = Layout::Pitch;
+        state.rows = Rows::from_number(5);
+        state.sound = Settings { percent: 60, loudness: 35, ..Settings::default() };
         let back = read(&write(&state)).unwrap();
         assert_eq!(
             (&back.text, &back.defaults, back.layout),
             (&state.text, &state.defaults, state.layout)
         );
-        assert_eq!(back.origin, state.origin);
+        assert_eq!(back.sound, state.sound);
+        assert_eq!((back.origin, back.rows), (state.origin.clone(), state.rows));
         state.origin = Origin::File("odd\n\nname.abc".into());
         let back = read(&write(&state)).unwrap();
         assert_eq!(back.origin, Origin::File("odd  name.abc".into()));

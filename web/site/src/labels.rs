@@ -1,8 +1,10 @@
 //! Every label of the page, in one place. What is said about music comes from the lesson crate.
 
+use modewright_components::player::PlayerWords;
 use modewright_core::find::Chance;
 use modewright_core::{Pitch, Signature};
 use modewright_lesson::words;
+use modewright_sheet::RowKind;
 
 /// Name of the page.
 pub const NAME: &str = "Modewright";
@@ -15,6 +17,50 @@ pub const TUNE: &str = "The tune";
 pub const MODE: &str = "The mode";
 /// Heading of the wheel.
 pub const WHEEL: &str = "The wheel";
+
+/// Name of the staff.
+pub const STAFF: &str = "The tune on a staff; arrow keys lead from note to note";
+/// What can be done with the staff.
+pub const STAFF_HINT: &str = "Point at a note to read what it is.";
+/// Name of the rows under the staff.
+pub const ROWS: &str = "Under the notes";
+
+/// A row under the staff, in the choice of rows.
+#[must_use]
+pub const fn row(row: RowKind) -> &'static str {
+    match row {
+        RowKind::Note => "note",
+        RowKind::Degree => "degree",
+        RowKind::Solfa => "solfa",
+        RowKind::Count => "count",
+        RowKind::Fingering => "fingering",
+        RowKind::Bellows => "bellows",
+        RowKind::Words => "words",
+    }
+}
+
+/// What is written on the player.
+#[must_use]
+pub fn player() -> PlayerWords {
+    PlayerWords {
+        play: "Play the tune".into(),
+        stop: "Stop".into(),
+        loudness: "How loud".into(),
+        how: "Slower, some bars, clicks …".into(),
+        speed: "Speed".into(),
+        first_bar: "From bar".into(),
+        last_bar: "to bar".into(),
+        all_bars: "all bars".into(),
+        again: "again and again".into(),
+        count_in: "Bars counted in".into(),
+        click: "clicks under the tune".into(),
+        drone: "home held below".into(),
+        voice: ["Played with".into(), "a string".into(), "a reed".into()],
+        silent: "This browser gives no sound here.".into(),
+        too_long: "It would sound for more than a quarter of an hour: choose some bars.".into(),
+        nothing: "There is no note to play here: choose other bars.".into(),
+    }
+}
 
 /// Name of the text field.
 pub const FIELD: &str = "The tune, as ABC or as plain letters";

@@ -9,6 +9,7 @@ pub mod analysis;
 mod app;
 pub mod book;
 mod effects;
+mod engine;
 pub mod kept;
 pub mod labels;
 pub mod marks;

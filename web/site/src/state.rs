@@ -1,11 +1,13 @@
 //! What the reader has done, and the one place where it changes.
 
 use crate::book::Book;
+use modewright_components::player::Settings;
 use modewright_components::wheel::Layout;
 use modewright_core::{Key, PitchClass};
 use modewright_formats::ProblemKind;
 use modewright_formats::source::decode;
 use modewright_lesson::demo;
+use modewright_sheet::RowKind;
 use std::rc::Rc;
 use std::sync::Arc;
 
@@ -29,6 +31,57 @@ pub enum Refused {
     TooLarge,
     /// It is no tune text.
     NotTunes(Rc<ProblemKind>),
+}
+
+/// What stands under the notes of the staff.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Rows(u8);
+
+/// The rows that can be shown, from the top down.
+pub const ROWS: [RowKind; 7] = [
+    RowKind::Note,
+    RowKind::Degree,
+    RowKind::Solfa,
+    RowKind::Count,
+    RowKind::Fingering,
+    RowKind::Bellows,
+    RowKind::Words,
+];
+
+impl Default for Rows {
+    fn default() -> Self {
+        Self(0).with(RowKind::Note, true).with(RowKind::Words, true)
+    }
+}
+
+impl Rows {
+    fn bit(row: RowKind) -> u8 {
+        ROWS.iter().position(|other| *other == row).map_or(0, |place| 1 << place)
+    }
+
+    /// Whether a row is shown.
+    #[must_use]
+    pub fn has(self, row: RowKind) -> bool {
+        self.0 & Self::bit(row) != 0
+    }
+
+    /// With or without a row.
+    #[must_use]
+    pub fn with(self, row: RowKind, shown: bool) -> Self {
+        Self(if shown { self.0 | Self::bit(row) } else { self.0 & !Self::bit(row) })
+    }
+
+    /// As a number, to be kept.
+    #[must_use]
+    pub const fn number(self) -> u8 {
+        self.0
+    }
+
+    /// From a number that was kept; what it does not know is left out.
+    #[must_use]
+    pub const fn from_number(number: u8) -> Self {
+        Self(number & 127)
+    }
 }
 
 /// A text that was in the field, to go back to.
@@ -65,6 +118,12 @@ pub struct State {
     pub layout: Layout,
     /// The reason whose notes are marked, by its place in the evidence.
     pub reason: Option<usize>,
+    /// What stands under the notes of the staff.
+    pub rows: Rows,
+    /// The note that the reader points at, as an index into the tune's events.
+    pub pointed: Option<usize>,
+    /// How the tune is played.
+    pub sound: Settings,
     past: Vec<Past>,
     future: Vec<Past>,
     /// The last change of the text was a single key.
@@ -109,6 +168,12 @@ pub enum Action {
     Layout(Layout),
     /// Marks the notes of a reason in the text, or of none.
     Reason(Option<usize>),
+    /// Shows a row under the staff, or hides it.
+    Row(RowKind, bool),
+    /// Points at a note, or at none.
+    Point(Option<usize>),
+    /// Chooses how the tune is played.
+    Sound(Settings),
 }
 
 /// The largest file that the page opens: 16 MiB.
@@ -137,6 +202,9 @@ impl State {
             turned: None,
             layout: Layout::default(),
             reason: None,
+            rows: Rows::default(),
+            pointed: None,
+            sound: Settings::default(),
             past: Vec::new(),
             future: Vec::new(),
             typing: false,
@@ -189,7 +257,10 @@ impl State {
             Action::Turn(key) => next.turned = Some(key),
             Action::Follow => (next.what_if, next.turned) = (None, None),
             Action::Layout(layout) => next.layout = layout,
-            Action::Reason(reason) => next.reason = reason,
+            Action::Reason(reason) => (next.reason, next.pointed) = (reason, None),
+            Action::Row(row, shown) => next.rows = next.rows.with(row, shown),
+            Action::Sound(sound) => next.sound = sound,
+            Action::Point(note) => (next.pointed, next.reason) = (note, None),
         }
         next
     }
@@ -275,6 +346,9 @@ impl State {
         self.refused = None;
         self.what_if = None;
         self.reason = None;
+        self.pointed = None;
+        // Bars are numbers of the tune that was there.
+        self.sound.bars = None;
     }
 
     fn now(&self) -> Past {
@@ -455,6 +529,29 @@ mod tests {
         assert_eq!(turned.after(Action::Type("D E".into())).turned, Some(key));
         assert_eq!(turned.after(Action::Demo("five-oars")).turned, None);
         assert_eq!(turned.after(Action::Follow).turned, None);
+    }
+
+    #[test]
+    fn rows_are_shown_and_hidden_one_by_one_and_kept_as_a_number() {
+        for number in 0..=255 {
+            let rows = Rows::from_number(number);
+            assert_eq!(Rows::from_number(rows.number()), rows);
+            for row in ROWS {
+                assert!(rows.with(row, true).has(row) && !rows.with(row, false).has(row));
+                let others = ROWS.into_iter().filter(|other| *other != row);
+                for other in others {
+                    assert_eq!(rows.with(row, true).has(other), rows.has(other));
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn a_pointed_note_is_forgotten_with_the_text() {
+        let state = State::first_visit().after(Action::Point(Some(3)));
+        assert_eq!(state.after(Action::Type("D E".into())).pointed, None);
+        assert_eq!(state.after(Action::Reason(Some(0))).pointed, None);
+        assert_eq!(state.after(Action::Point(None)).pointed, None);
     }
 
     #[test]

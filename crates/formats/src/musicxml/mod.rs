@@ -20,7 +20,7 @@ mod write;
 pub use package::{MAX_UNPACKED, pack, unpack};
 pub use problem::MusicXmlProblem;
 pub use reader::read;
-pub use write::{Row, write};
+pub use write::write;
 
 #[cfg(test)]
 mod tests;

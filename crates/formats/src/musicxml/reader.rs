@@ -157,20 +157,17 @@ fn choose_part<'p, 'a>(
     });
     let names = || playing.iter().map(|(_, part)| part.name.clone()).collect::<Vec<String>>();
     let at = child(root, "part-list").unwrap_or(root).range().start;
-    match asked {
-        Some(Some(part)) => return Some(part),
-        Some(None) => {
-            let asked = options.part.clone().unwrap_or_default();
-            report.add(at, at, P::NoSuchPart { asked, names: names() }.into());
-        }
-        None => {}
+    if matches!(asked, Some(None)) {
+        let asked = options.part.clone().unwrap_or_default();
+        report.add(at, at, P::NoSuchPart { asked, names: names() }.into());
     }
-    let (_, first) = playing.first().copied().or_else(|| parts.iter().enumerate().next())?;
+    let first = playing.first().map(|&(_, part)| part);
+    let chosen = asked.flatten().or(first).or(parts.first())?;
     if playing.len() > 1 {
-        let kind = P::SeveralParts { names: names(), read: first.name.clone() };
+        let kind = P::SeveralParts { names: names(), read: chosen.name.clone() };
         report.add(at, at, kind.into());
     }
-    Some(first)
+    Some(chosen)
 }
 
 fn choose_voice(
@@ -180,18 +177,18 @@ fn choose_voice(
     report: &mut Report,
 ) -> usize {
     let at = part.measures.first().map_or(0, |m| m.content.range().start);
-    if let Some(asked) = &options.voice {
-        if let Some(chosen) = names.iter().position(|name| name == asked) {
-            return chosen;
-        }
+    let asked = options.voice.as_ref();
+    let chosen = asked.and_then(|asked| names.iter().position(|name| name == asked));
+    if let (Some(asked), None) = (asked, chosen) {
         let kind = ProblemKind::NoSuchVoice { asked: asked.clone(), names: names.to_vec() };
         report.add(at, at, kind);
     }
-    if let (Some(first), true) = (names.first(), names.len() > 1) {
-        let kind = ProblemKind::SeveralVoices { names: names.to_vec(), read: first.clone() };
+    let chosen = chosen.unwrap_or(0);
+    if let (Some(read), true) = (names.get(chosen), names.len() > 1) {
+        let kind = ProblemKind::SeveralVoices { names: names.to_vec(), read: read.clone() };
         report.add(at, at, kind);
     }
-    0
+    chosen
 }
 
 /// What is told once for all notes that it happens to.
@@ -420,6 +417,7 @@ impl<'a> State<'a> {
             report.add(at, at, ProblemKind::ChordTopNote { count });
         }
         abc::bar_lengths(&tune, &mut report);
+        abc::form(&tune, &mut report);
         (tune, report)
     }
 }

@@ -1,7 +1,8 @@
 //! What is written is read as the same tune, as far as MusicXML holds it.
 
-use super::{Row, pack, read, unpack, write};
+use super::{pack, read, unpack, write};
 use crate::abc::write::tests::{header, piece};
+use crate::notation::Row;
 use crate::notation::notatable;
 use crate::source::TuneText;
 use crate::{ReadOptions, Reading, abc};
@@ -47,6 +48,10 @@ fn tunes_come_back_as_they_were() {
         "[P:B]A [K:Em]f|[M:2/4]A2 [Q:1/8=90]B2|",
         "^A A =A A|A _B-|B B|",
         "A4 B4|\nw:row- ing\nw:all _\n",
+        "A4 B4|!segno!c4 !fine!d4|e4 f4!D.S.alfine!|]",
+        "A4 B4 !dacoda!|c8|!D.C.alcoda!A5 B3||!coda!A8|]",
+        "AB!coda!cd A4|\"^D.C.\"A8|!coda!A8|]",
+        "A8|!D.S.!A8|]",
     ] {
         for fields in
             ["M:C\nL:1/8\nK:D", "M:6/8\nL:1/8\nQ:\"Gently\" 3/8=60\nK:Ador clef=bass transpose=-2"]
@@ -56,6 +61,77 @@ fn tunes_come_back_as_they_were() {
             ));
             same_again(&tune).expect(music);
         }
+    }
+}
+
+/// The form signs of a score of one note a measure, `;` between the measures, and the order in
+/// which its bars are played.
+fn form(measures: &str) -> (Vec<(usize, String)>, Vec<usize>) {
+    let note = "<note><pitch><step>A</step><octave>4</octave></pitch><duration>4</duration></note>";
+    let measures: String = measures
+        .split(';')
+        .map(|inner| format!("<measure>{}</measure>", inner.replace('N', note)))
+        .collect();
+    let tune = reading(&format!(
+        "<score-partwise><part id='P1'><measure>{note}</measure>{measures}</part></score-partwise>"
+    ))
+    .tune;
+    let signs = tune.marks.iter().filter_map(|mark| match &mark.kind {
+        MarkKind::Sign(name) => Some((mark.event, name.clone())),
+        _ => None,
+    });
+    (signs.collect(), tune.play_order())
+}
+
+#[test]
+fn forms_are_read_as_programs_write_them() {
+    let said = |kind: &str, sound: &str| {
+        format!("<direction><direction-type>{kind}</direction-type>{sound}</direction>")
+    };
+    let words = |words: &str| format!("<words>{words}</words>");
+    let sound = |attribute: &str| format!("<sound {attribute}/>");
+    let (segno, coda) = ("<segno/>", "<coda/>");
+    for (measures, signs, order) in [
+        // By sound alone, by words alone, by both.
+        (format!("N{}", sound("dacapo='yes'")), vec![(1, "D.C.")], vec![0, 1, 0, 1]),
+        (format!("N{}", said(&words("Da Capo"), "")), vec![(1, "D.C.")], vec![0, 1, 0, 1]),
+        (
+            format!(
+                "{}N{};N{}",
+                said(segno, &sound("segno='s'")),
+                said(&words("Fine"), &sound("fine='yes'")),
+                said(&words("D.S. al Fine"), &sound("dalsegno='s'"))
+            ),
+            vec![(1, "segno"), (1, "fine"), (2, "D.S.alfine")],
+            vec![0, 1, 2, 1],
+        ),
+        // The way to the coda has the coda's sign.
+        (
+            format!(
+                "N{};N{};{}N",
+                said(coda, &sound("tocoda='c'")),
+                said(&words("D.C. al Coda"), &sound("dacapo='yes'")),
+                said(coda, &sound("coda='c'"))
+            ),
+            vec![(1, "dacoda"), (2, "D.C.alcoda"), (3, "coda")],
+            vec![0, 1, 2, 0, 1, 3],
+        ),
+        (
+            format!("N{};N{};{}N", said(coda, ""), said(&words("D.C."), ""), said(coda, "")),
+            vec![(2, "coda"), (2, "D.C."), (3, "coda")],
+            vec![0, 1, 2, 0, 1, 3],
+        ),
+        // Other words stay words.
+        (
+            format!("N{}", said(&words("D.C. twice"), &sound("dacapo='yes'"))),
+            vec![(1, "D.C.")],
+            vec![0, 1, 0, 1],
+        ),
+        (format!("N{}", sound("dacapo='no'")), vec![], vec![0, 1]),
+    ] {
+        let signs: Vec<(usize, String)> =
+            signs.into_iter().map(|(at, name)| (at, name.to_owned())).collect();
+        assert_eq!(form(&measures), (signs, order), "{measures}");
     }
 }
 

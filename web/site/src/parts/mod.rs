@@ -3,6 +3,7 @@
 mod candidates;
 mod field;
 mod mode;
+mod staff_place;
 mod tools;
 mod trial;
 mod tune_list;
@@ -12,6 +13,7 @@ mod wheel_place;
 use candidates::candidates;
 pub(crate) use field::{about_text, field};
 pub(crate) use mode::mode;
+pub(crate) use staff_place::StaffPlace;
 pub(crate) use tools::tools;
 use trial::trial;
 pub(crate) use tune_list::tune_list;

@@ -4,6 +4,7 @@ mod list;
 mod problem;
 mod range;
 mod reasons;
+mod staff;
 #[cfg(test)]
 mod tests;
 mod trial;
@@ -13,6 +14,7 @@ pub use list::ListView;
 pub use problem::ProblemView;
 pub use range::RangeView;
 pub use reasons::{ReasonView, RivalView};
+pub use staff::{StaffView, note_at, staff_picture};
 pub use trial::HomeView;
 pub use wheel::WheelView;
 
@@ -42,6 +44,8 @@ pub struct Page {
     pub invented: bool,
     /// The list of tunes, where there are several.
     pub list: Option<ListView>,
+    /// The staff, where there is anything to show on it.
+    pub staff: Option<StaffView>,
     /// Title of the tune.
     pub title: Option<String>,
     /// Sentences about the mode.
@@ -101,6 +105,7 @@ pub fn view(analysis: &Analysis, state: &State) -> Page {
         refused: state.refused.as_ref().map(|(name, why)| problem::refused(name, why)),
         invented: matches!(state.origin, Origin::Demo(_)),
         list: list::list(analysis, state),
+        staff: staff::staff(analysis, state),
         title: analysis.reading.tune.header.titles.first().cloned(),
         told: told(analysis),
         rivals: reasons::rivals(analysis, state),
