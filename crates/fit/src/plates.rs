@@ -34,7 +34,7 @@ fn table(lines: &[Line]) -> String {
     let single = lines.iter().all(|line| line.book != "all");
     let of_all = || lines.iter().filter(|line| single || line.book == "all");
     let mut out = String::from(
-        "| | tunes | home and mode | home | where 90 % sure or more | calibration error |\n\
+        "| what was seen | tunes | exact | home | where 90 % sure or more | calibration error |\n\
          |---|---|---|---|---|---|\n",
     );
     for Line { way, figures: f, .. } in of_all() {
