@@ -5,9 +5,7 @@
 //! what is shown. Storage, files and sound are effects and live in hooks. Words about music come
 //! from the lesson crate, labels of the page from [`labels`].
 
-pub mod analysis;
 mod app;
-pub mod book;
 mod effects;
 mod engine;
 pub mod kept;
@@ -16,6 +14,8 @@ pub mod marks;
 mod parts;
 pub mod state;
 pub mod view;
+
+pub use modewright_components::{analysis, book};
 
 /// Starts the page in a browser's document.
 pub fn run() {

@@ -8,16 +8,32 @@ use wasm_bindgen_cli_support::Bindgen;
 
 const TARGET: &str = "wasm32-unknown-unknown";
 
-/// Builds the page; gives the folder that it stands in.
+/// Builds the page and the elements; gives the folder that they stand in.
 pub(crate) fn build() -> Result<PathBuf, String> {
     add_target()?;
-    compile()?;
-    let made = target_file("modewright-site.wasm");
+    let page = program("modewright-site", "--bin", "modewright")?;
+    let elements = program("modewright-elements", "--lib", "modewright-elements")?;
+    let dist = lay_out(&page)?;
+    crate::elements::lay_out(&dist, &elements)?;
+    println!("the page stands in dist/, the elements in dist/elements/");
+    Ok(dist)
+}
+
+/// A program for the web: the scripts that start it, and its WASM.
+pub(crate) struct Program {
+    pub(crate) script: String,
+    pub(crate) wasm: Vec<u8>,
+}
+
+/// Compiles a package (`kind` is `--bin` or `--lib`) and makes its scripts under a name.
+fn program(package: &str, kind: &str, name: &str) -> Result<Program, String> {
+    compile(package, kind)?;
+    let file = if kind == "--lib" { package.replace('-', "_") } else { package.to_owned() };
     let mut bindgen = Bindgen::new();
     bindgen.web(true).map_err(chain)?;
     bindgen
-        .input_path(&made)
-        .out_name("modewright")
+        .input_path(target_file(&format!("{file}.wasm")))
+        .out_name(name)
         .typescript(false)
         .omit_default_module_path(true)
         .remove_name_section(true)
@@ -31,30 +47,23 @@ pub(crate) fn build() -> Result<PathBuf, String> {
             "a package brings JavaScript that the page does not serve: {brought:?}"
         ));
     }
-    let program = output.js().to_owned();
-    let wasm = output.wasm_mut().emit_wasm();
-    lay_out(&program, &wasm)
+    Ok(Program { script: without_remarks(output.js()), wasm: output.wasm_mut().emit_wasm() })
 }
 
 /// Writes the folder anew.
-fn lay_out(program: &str, wasm: &[u8]) -> Result<PathBuf, String> {
+fn lay_out(made: &Program) -> Result<PathBuf, String> {
     let dist = crate::root().join("dist");
     if dist.exists() {
         fs::remove_dir_all(&dist).map_err(|e| at(&dist, &e))?;
     }
     fs::create_dir_all(&dist).map_err(|e| at(&dist, &e))?;
-    let put = |name: &str, ending: &str, bytes: &[u8]| {
-        let name = format!("{name}-{}.{ending}", hash(bytes));
-        let path = dist.join(&name);
-        fs::write(&path, bytes).map_err(|e| at(&path, &e))?;
-        println!("{:>9} bytes  dist/{name}", bytes.len());
-        Ok::<String, String>(name)
-    };
-    let wasm = put("modewright", "wasm", wasm)?;
-    let program = put("modewright", "js", without_remarks(program).as_bytes())?;
+    let put = |name: &str, ending: &str, bytes: &[u8]| put(&dist, name, ending, bytes);
+    let wasm = put("modewright", "wasm", &made.wasm)?;
+    let program = put("modewright", "js", made.script.as_bytes())?;
     let start = read("start.js")?.replace("{program}", &program).replace("{wasm}", &wasm);
     let start = put("start", "js", start.as_bytes())?;
-    let style = put("style", "css", squeezed(&without_comments(&read("style.css")?)).as_bytes())?;
+    let style = read_at("web/components/static/components.css")? + &read("style.css")?;
+    let style = put("style", "css", squeezed(&without_comments(&style)).as_bytes())?;
     let icon = put("icon", "svg", read("icon.svg")?.as_bytes())?;
     let page = [
         ("{program}", program),
@@ -67,8 +76,23 @@ fn lay_out(program: &str, wasm: &[u8]) -> Result<PathBuf, String> {
     .fold(read("index.html")?, |page, (mark, name)| page.replace(mark, &name));
     let path = dist.join("index.html");
     fs::write(&path, page).map_err(|e| at(&path, &e))?;
-    println!("the page stands in dist/");
     Ok(dist)
+}
+
+/// Writes a file under a name that holds the mark of its content; gives that name.
+pub(crate) fn put(folder: &Path, name: &str, ending: &str, bytes: &[u8]) -> Result<String, String> {
+    let name = format!("{name}-{}.{ending}", hash(bytes));
+    put_as(folder, &name, bytes)?;
+    Ok(name)
+}
+
+/// Writes a file under its own name.
+pub(crate) fn put_as(folder: &Path, name: &str, bytes: &[u8]) -> Result<(), String> {
+    let path = folder.join(name);
+    fs::write(&path, bytes).map_err(|e| at(&path, &e))?;
+    let told = path.strip_prefix(crate::root()).unwrap_or(&path);
+    println!("{:>9} bytes  {}", bytes.len(), told.display());
+    Ok(())
 }
 
 /// Adds the compiler's target for the web where it is missing.
@@ -87,12 +111,13 @@ fn add_target() -> Result<(), String> {
     })
 }
 
-fn compile() -> Result<(), String> {
+fn compile(package: &str, kind: &str) -> Result<(), String> {
     let cargo = std::env::var_os("CARGO").unwrap_or_else(|| "cargo".into());
     let mut command = Command::new(cargo);
     command
-        .args(["build", "--locked", "--profile", "web", "--package", "modewright-site"])
-        .args(["--bin", "modewright-site", "--target", TARGET])
+        .args(["build", "--locked", "--profile", "web", "--target", TARGET])
+        .args(["--package", package])
+        .args(if kind == "--lib" { vec![kind] } else { vec![kind, package] })
         .env("RUSTFLAGS", remap())
         .current_dir(crate::root());
     run(&mut command)
@@ -126,12 +151,17 @@ fn target_file(name: &str) -> PathBuf {
 }
 
 fn read(name: &str) -> Result<String, String> {
-    let path = crate::root().join("web/site/static").join(name);
+    read_at(&format!("web/site/static/{name}"))
+}
+
+/// A text of the repository.
+pub(crate) fn read_at(name: &str) -> Result<String, String> {
+    let path = crate::root().join(name);
     fs::read_to_string(&path).map_err(|e| at(&path, &e))
 }
 
 /// A style sheet without its comments and indents.
-fn without_comments(style: &str) -> String {
+pub(crate) fn without_comments(style: &str) -> String {
     let mut rest = style;
     let mut kept = String::new();
     while let Some((before, after)) = rest.split_once("/*") {
@@ -151,7 +181,7 @@ fn without_comments(style: &str) -> String {
 
 /// A style sheet without blanks that say nothing: around braces, semicolons and commas, and
 /// before and after line ends. Blanks within quotation marks are few and stand alone.
-fn squeezed(style: &str) -> String {
+pub(crate) fn squeezed(style: &str) -> String {
     let mut out = String::with_capacity(style.len());
     for word in style.split_whitespace() {
         let parts = |c: char| "{};,".contains(c);
@@ -182,7 +212,7 @@ fn hash(bytes: &[u8]) -> String {
     format!("{hash:016x}")
 }
 
-fn at(path: &Path, error: &std::io::Error) -> String {
+pub(crate) fn at(path: &Path, error: &std::io::Error) -> String {
     format!("{}: {error}", path.display())
 }
 

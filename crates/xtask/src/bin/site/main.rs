@@ -1,8 +1,9 @@
-//! Builds the page, and serves it on this machine. Heavier than the other commands, because it
+//! Builds the page and the elements, and serves it on this machine. Heavier than the other commands, because it
 //! holds the program that finishes what the compiler makes for the web; `cargo xtask build` and
 //! `cargo xtask serve` call it.
 
 mod build;
+mod elements;
 mod serve;
 
 use std::path::PathBuf;
