@@ -50,7 +50,7 @@ async function noSidewaysScroll(page) {
 const titles = new Set();
 for (const chapter of chapters) {
   check(`chapter ${chapter}`, async (open) => {
-    const page = await open({ at: `book/${chapter}`, ready: "main h1", reducedMotion: "reduce" });
+    const page = await open({ at: `book/${chapter}`, until: "main h1", reducedMotion: "reduce" });
     equal(await page.locator("h1").count(), 1, "headings of the first level:");
     equal(await page.locator('#contents [aria-current="page"]').count(), 1, "its place in the contents:");
     const title = await page.title();
@@ -72,7 +72,7 @@ for (const chapter of chapters) {
 }
 
 check("every link and anchor leads somewhere", async (open) => {
-  const page = await open({ at: "book/index.html", ready: "main h1" });
+  const page = await open({ at: "book/index.html", until: "main h1" });
   const anchors = new Map();
   const links = [];
   for (const chapter of chapters) {
@@ -103,7 +103,7 @@ check("every link and anchor leads somewhere", async (open) => {
 });
 
 check("the book reads without scripts", async (open) => {
-  const page = await open({ at: "book/index.html", ready: "main h1", javaScriptEnabled: false });
+  const page = await open({ at: "book/index.html", until: "main h1", javaScriptEnabled: false });
   for (const chapter of chapters) {
     await page.goto(new URL(chapter, page.url()).href);
     const bare = await page.locator("figure").evaluateAll((all) => all.filter((one) => (one.querySelector("figcaption")?.textContent.trim().length ?? 0) < 40).length).catch(() => 0);

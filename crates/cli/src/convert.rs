@@ -9,36 +9,15 @@ use crate::{
 };
 use modewright_core::Tune;
 use modewright_formats::notation::Row;
-use modewright_formats::source::Kind;
-use modewright_formats::{Problem, ReadOptions, Severity, abc, midi, musicxml, notation, read};
+use modewright_formats::{Problem, ReadOptions, Severity};
+use modewright_lesson::convert::{Format, bytes, read_for};
 use modewright_lesson::words;
-use std::{path::Path, process::ExitCode};
-
-/// The formats that are written, by the endings of their names.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Format {
-    Abc,
-    MusicXml,
-    Packed,
-    Midi,
-}
-
-impl Format {
-    fn of(path: &Path) -> Option<Self> {
-        let ending = path.extension()?.to_str()?.to_ascii_lowercase();
-        Some(match ending.as_str() {
-            "abc" => Self::Abc,
-            "musicxml" | "xml" => Self::MusicXml,
-            "mxl" => Self::Packed,
-            "mid" | "midi" => Self::Midi,
-            _ => return None,
-        })
-    }
-}
+use std::process::ExitCode;
 
 pub(crate) fn run(args: &ConvertArgs) -> Result<ExitCode, Failure> {
     let fail = |why| Failure::NotWritten { path: args.output.clone(), why };
-    let format = Format::of(&args.output).ok_or_else(|| fail(NotWritten::NoFormat))?;
+    let ending = args.output.extension().and_then(|ending| ending.to_str());
+    let format = ending.and_then(Format::of_ending).ok_or_else(|| fail(NotWritten::NoFormat))?;
     if format == Format::Midi && !args.rows.is_empty() {
         return Err(fail(NotWritten::NoRows));
     }
@@ -87,10 +66,7 @@ fn read_all(args: &ConvertArgs, options: &ReadOptions) -> Result<(Vec<Read>, boo
     for piece in input::pieces(&sources, &progress) {
         match piece.text {
             Ok(text) => {
-                let mut reading = read(&text, options);
-                if text.kind == Kind::Letters {
-                    notation::join_by_beat(&mut reading.tune);
-                }
+                let reading = read_for(&text, options);
                 tunes.push((reading.tune, reading.problems));
             }
             Err(error) => {
@@ -122,28 +98,5 @@ fn tell(args: &ConvertArgs, problems: &[Problem]) {
     }
     if problems.len() > TOLD {
         anstream::eprintln!("and {} more", problems.len() - TOLD);
-    }
-}
-
-fn bytes(tunes: &[(Tune, Vec<Row>)], format: Format) -> Vec<u8> {
-    let one = tunes.first();
-    let score = || one.map_or_else(String::new, |(tune, rows)| musicxml::write(tune, rows));
-    match format {
-        Format::Abc => {
-            let book: Vec<String> = tunes
-                .iter()
-                .map(|(tune, rows)| {
-                    let mut tune = tune.clone();
-                    notation::add_rows(&mut tune, rows);
-                    abc::write(&tune)
-                })
-                .collect();
-            book.join("\n").into_bytes()
-        }
-        Format::MusicXml => score().into_bytes(),
-        Format::Packed => musicxml::pack(&score()),
-        Format::Midi => {
-            one.map_or_else(Vec::new, |(tune, _)| midi::write(tune, midi::FileType::Parallel))
-        }
     }
 }

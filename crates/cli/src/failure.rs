@@ -1,6 +1,6 @@
 //! Why the command could not answer at all.
 
-use modewright_lesson::words::Advice;
+use modewright_lesson::{ask::Refusal, words::Advice};
 use std::{fmt, io, path::PathBuf};
 
 /// A failure that ends the command with status 2.
@@ -13,6 +13,8 @@ pub(crate) enum Failure {
         /// What is wrong with it, and a way out.
         advice: Advice,
     },
+    /// An option that says what cannot be.
+    Refused(Refusal),
     /// A file or folder that cannot be opened.
     File {
         /// Its name.
@@ -89,6 +91,12 @@ impl NotWritten {
     }
 }
 
+impl From<Refusal> for Failure {
+    fn from(refusal: Refusal) -> Self {
+        Self::Refused(refusal)
+    }
+}
+
 impl From<io::Error> for Failure {
     fn from(error: io::Error) -> Self {
         Self::Output(error)
@@ -100,6 +108,9 @@ impl fmt::Display for Failure {
         let (message, hint) = match self {
             Self::Argument { name, advice } => {
                 (format!("{name}: {}", advice.message), advice.hint.clone())
+            }
+            Self::Refused(Refusal { option, advice, .. }) => {
+                (format!("--{option}: {}", advice.message), advice.hint.clone())
             }
             Self::File { path, error } => {
                 let hint = if error.kind() == io::ErrorKind::NotFound {

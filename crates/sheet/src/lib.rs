@@ -20,6 +20,7 @@
 //! ```
 
 mod accidental;
+mod ask;
 mod barline;
 mod beam;
 mod beams;
@@ -55,6 +56,7 @@ mod tuplets;
 mod under;
 mod value;
 
+pub use ask::USUAL_ROWS;
 pub use html::{Part, html};
 pub use ink::{Block, Ink, Mark, Owner, Point, Sheet};
 pub use layout::engrave;

@@ -28,6 +28,9 @@ const fn thousandths(count: u32) -> u32 {
 }
 
 impl Voice {
+    /// The voices by their names.
+    pub const WORDS: [(&'static str, Self); 2] = [("plucked", Self::Plucked), ("reed", Self::Reed)];
+
     /// How loud a note is at its loudest, before its gain: two that overlap, with a drone under
     /// them, stay below 1.
     pub const PEAK: f64 = 0.4;

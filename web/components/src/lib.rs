@@ -9,6 +9,7 @@
 pub mod analysis;
 pub mod book;
 pub mod chances;
+mod given;
 pub mod labels;
 mod number;
 pub mod player;
@@ -21,6 +22,7 @@ pub mod wheel;
 mod width;
 
 pub use chances::{ChanceBar, Chances};
+pub use given::{Given, METRES, PICKUPS};
 pub use player::Player;
 pub use range_picture::{RangePicture, RangeWords};
 pub use rows::{ROWS, Rows};

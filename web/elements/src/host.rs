@@ -1,11 +1,14 @@
 //! The element in its page: its attributes, and the events that leave it.
 
-use js_sys::{Array, Function, Object, Reflect};
+use js_sys::{Array, Function, Object, Promise, Reflect};
 use modewright_components::analysis::Analysis;
+use modewright_components::{ROWS, Rows, labels};
 use modewright_core::Key;
 use modewright_lesson::answer::verdict_name;
-use modewright_lesson::words;
-use wasm_bindgen::JsValue;
+use modewright_lesson::words::{self, Advice};
+use modewright_sheet::Paper;
+use wasm_bindgen::{JsCast, JsValue};
+use wasm_bindgen_futures::JsFuture;
 use web_sys::{CustomEvent, CustomEventInit, HtmlElement};
 
 /// The wheel was turned.
@@ -20,13 +23,15 @@ pub const VERDICT: &str = "modewright-verdict";
 pub struct Host {
     element: HtmlElement,
     ready: Function,
+    print: Function,
 }
 
 impl Host {
-    /// The element, and what is to be called when it stands.
+    /// The element; what is to be called when it stands; what promises the part of the engine that
+    /// knows instruments.
     #[must_use]
-    pub fn new(element: HtmlElement, ready: Function) -> Self {
-        Self { element, ready }
+    pub fn new(element: HtmlElement, ready: Function, print: Function) -> Self {
+        Self { element, ready, print }
     }
 
     /// One of its attributes.
@@ -41,6 +46,40 @@ impl Host {
         let plain = ":not(pre, code, br, p, div, span, script, noscript)";
         // A browser that does not know this selector finds nothing to complain of.
         self.element.query_selector(plain).is_ok_and(|found| found.is_some())
+    }
+
+    /// The picture of a tune with the fingerings of an instrument, from the part that knows
+    /// instruments, which is loaded for the first of them.
+    ///
+    /// # Errors
+    ///
+    /// What was thrown, in words: an instrument that is not known, no network.
+    pub async fn sheet(
+        &self,
+        tune: &str,
+        instrument: &str,
+        rows: Rows,
+        width: u32,
+    ) -> Result<String, Advice> {
+        let asked = Object::new();
+        let row = |row| JsValue::from(labels::row(row));
+        let rows: Array = ROWS.into_iter().filter(|row| rows.has(*row)).map(row).collect();
+        set(&asked, "rows", &rows);
+        let marked: Array = ["home", "lowest", "highest"].into_iter().map(JsValue::from).collect();
+        set(&asked, "mark", &marked);
+        set(&asked, "on", &instrument.into());
+        set(&asked, "width", &width.clamp(Paper::PIXELS.0, Paper::PIXELS.1).into());
+        let drawn = async {
+            let promise: Promise = self.print.call0(&JsValue::NULL)?.dyn_into()?;
+            let part = JsFuture::from(promise).await?;
+            let draw: Function = Reflect::get(&part, &"sheetSvg".into())?.dyn_into()?;
+            draw.call2(&part, &tune.into(), &asked)
+        };
+        let drawn: Result<JsValue, JsValue> = drawn.await;
+        drawn.map(|picture| picture.as_string().unwrap_or_default()).map_err(|why| Advice {
+            message: text_of(&why, "message"),
+            hint: text_of(&why, "hint"),
+        })
     }
 
     /// Says that everything that takes room stands.
@@ -115,6 +154,12 @@ fn no_key() -> Object {
     set(&detail, "home", &JsValue::NULL);
     set(&detail, "mode", &JsValue::NULL);
     detail
+}
+
+/// A text that an error carries; nothing where it has none.
+fn text_of(error: &JsValue, name: &str) -> String {
+    let value = Reflect::get(error, &JsValue::from_str(name)).ok();
+    value.and_then(|value| value.as_string()).unwrap_or_default()
 }
 
 fn set(detail: &Object, name: &str, value: &JsValue) {

@@ -14,10 +14,6 @@ pub const SHOW_WHEEL: &str = "Show it on the wheel";
 pub const HIDE_WHEEL: &str = "Put the wheel away";
 /// An element without a tune.
 pub const NO_TUNE: &str = "There is no tune in this element. Its own text is the tune, in ABC.";
-/// Heading of the wheel.
-pub const WHEEL: &str = "The wheel";
-/// What stands in place of the picture while it is drawn with an instrument.
-pub const DRAWING: &str = "The fingering is being worked out …";
 
 /// The button that turns the wheel back.
 #[must_use]

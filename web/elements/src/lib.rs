@@ -32,7 +32,8 @@ pub struct Mounted {
 }
 
 /// Shows an element in a place of its shadow root. `tune` is its own text. `ready` is called once,
-/// when everything that takes room stands.
+/// when everything that takes room stands; `print` promises the part of the engine that knows
+/// instruments.
 ///
 /// # Errors
 ///
@@ -43,10 +44,11 @@ pub fn mount(
     element: HtmlElement,
     tune: &str,
     ready: Function,
+    print: Function,
 ) -> Result<Mounted, JsError> {
     let name = element.local_name();
     let kind = Kind::named(&name).ok_or_else(|| JsError::new(&labels::unknown(&name)))?;
-    let host = Host::new(element, ready);
+    let host = Host::new(element, ready, print);
     let props = props(kind, &host, tune);
     let app = yew::Renderer::<App>::with_root_and_props(place, props).render();
     Ok(Mounted { app: Some(app), kind, host })

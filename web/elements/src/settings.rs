@@ -151,8 +151,9 @@ impl Settings {
         );
         let key =
             Key::new(home.unwrap_or(Spelling::natural(Step::D)), mode.unwrap_or(Mode::Dorian));
-        let (rows, bad) =
-            given("rows").map_or((usual_rows(), Vec::new()), |rows| listed(&rows, row));
+        let instrument = given("instrument").filter(|_| kind.has_tune());
+        let usual = usual_rows(instrument.is_some());
+        let (rows, bad) = given("rows").map_or((usual, Vec::new()), |rows| listed(&rows, row));
         let allowed: Vec<&str> = ROWS.into_iter().map(modewright_components::labels::row).collect();
         mistakes.extend(bad.iter().map(|bad| labels::not_allowed("rows", bad, &allowed)));
         let (show, bad) =
@@ -172,7 +173,7 @@ impl Settings {
             rows: rows.iter().fold(Rows::from_number(0), |rows, row| rows.with(*row, true)),
             values,
             show,
-            instrument: given("instrument").filter(|_| kind.has_tune()),
+            instrument,
             level: level.unwrap_or(3),
             mistakes,
         }
@@ -185,8 +186,9 @@ impl Settings {
     }
 }
 
-fn usual_rows() -> Vec<RowKind> {
-    ROWS.into_iter().filter(|row| Rows::default().has(*row)).collect()
+fn usual_rows(instrument: bool) -> Vec<RowKind> {
+    let played = |row| instrument && matches!(row, RowKind::Fingering | RowKind::Bellows);
+    ROWS.into_iter().filter(|row| Rows::default().has(*row) || played(*row)).collect()
 }
 
 fn usual_parts(kind: Kind) -> Vec<Part> {
@@ -251,6 +253,9 @@ mod tests {
         let none = read(Kind::Tune, &[("rows", "none")]);
         assert!(ROWS.into_iter().all(|row| !none.rows.has(row)) && none.mistakes.is_empty());
         assert!(read(Kind::Tune, &[]).rows.has(RowKind::Note));
+        assert!(!read(Kind::Tune, &[]).rows.has(RowKind::Fingering));
+        let played = read(Kind::Tune, &[("instrument", "tin-whistle-d")]);
+        assert!(played.rows.has(RowKind::Fingering) && played.rows.has(RowKind::Bellows));
         assert!(read(Kind::Lesson, &[]).shows(Part::Walk));
     }
 

@@ -19,40 +19,33 @@
     // Said already, or not to be said here: the wheel turns without being seen to.
   }
 
+  const load = async (script, wasm) => {
+    const made = await import(new URL(script, own).href);
+    await made.default({ module_or_path: new URL(wasm, own) });
+    return made;
+  };
+
   // The program, once for all elements; asked for again if it failed.
   let asked;
   const program = () => {
-    asked ??= import(new URL("{program}", own).href)
-      .then(async (made) => {
-        await made.default({ module_or_path: new URL("{wasm}", own) });
-        later(startWhenIdle);
-        return made;
-      })
-      .catch((why) => {
-        asked = undefined;
-        throw why;
-      });
+    asked ??= load("{program}", "{wasm}").then((made) => {
+      later(startWhenIdle);
+      return made;
+    }, (why) => {
+      asked = undefined;
+      throw why;
+    });
     return asked;
   };
 
-  // Parts of the engine that few pages need, by name, from beside this script.
-  const parts = new Map();
-  const PARTS = {};
-  window.modewrightElementsPart ??= (name) => {
-    if (!parts.has(name)) {
-      const { script, wasm } = PARTS[name] ?? {};
-      const loading = script
-        ? import(new URL(script, own).href).then(async (made) => {
-            await made.default({ module_or_path: new URL(wasm, own) });
-            return made;
-          })
-        : Promise.reject(new Error(`no part ${name} beside the script`));
-      parts.set(name, loading.catch((why) => {
-        parts.delete(name);
-        throw why;
-      }));
-    }
-    return parts.get(name);
+  // The part of the engine that knows instruments, from beside this script, when one is asked for.
+  let printing;
+  const print = () => {
+    printing ??= load("{print}", "{print_wasm}").catch((why) => {
+      printing = undefined;
+      throw why;
+    });
+    return printing;
   };
 
   const later = (work) => (window.requestIdleCallback ?? setTimeout)(work);
@@ -225,7 +218,7 @@
         this.#stage = document.createElement("div");
         this.#stage.className = "stage";
         this.#frame.append(this.#stage);
-        this.#app = made.mount(this.#stage, this, this.textContent, () => this.#stand());
+        this.#app = made.mount(this.#stage, this, this.textContent, () => this.#stand(), print);
       } catch (why) {
         if (this.isConnected) this.#fail(why);
       } finally {

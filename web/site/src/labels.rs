@@ -1,5 +1,7 @@
 //! Every label of the page, in one place. What is said about music comes from the lesson crate.
 
+pub mod lesson;
+
 pub use modewright_components::labels::*;
 
 /// Name of the page.
@@ -11,6 +13,10 @@ pub const PURPOSE: &str = "Where is home in this tune, and what mode is it in?";
 pub const TUNE: &str = "The tune";
 /// Heading of the second place.
 pub const MODE: &str = "The mode";
+/// Heading of the last place.
+pub const LESSON: &str = "The lesson";
+/// Name of the list of places.
+pub const PLACES: &str = "Places of this page";
 /// Heading of the wheel.
 pub const WHEEL: &str = "The wheel";
 
@@ -25,6 +31,28 @@ pub const FIELD_HINT: &str = "Write letters: D E F# G A B c# d\nor paste a tune 
 pub const EMPTY: &str = "Write or paste a tune above, and its home and mode stand here.";
 /// The button that opens a file.
 pub const OPEN: &str = "Open a file";
+/// Metre of letters.
+pub const METRE: &str = "Metre";
+/// Pickup of letters.
+pub const PICKUP: &str = "Pickup";
+/// None of them.
+pub const NOT_GIVEN: &str = "none";
+/// What they are for.
+pub const GIVEN_HINT: &str = "Letters do not tell it: say it here, and the tune gets its bars.";
+/// Another version of the page has come.
+pub const NEWER: &str = "A newer version of this page is ready. Load the page again when it suits you; nothing that you wrote is lost.";
+/// The button that loads it.
+pub const RELOAD: &str = "Load it now";
+/// Heading of what is said of a file or link.
+pub const OPENED: &str = "About what was opened";
+/// A link of which a part is missing.
+pub const LINK_BROKEN: &str = "This link is not whole: perhaps a mail program has cut it. Ask for it once more, or for a file. Nothing here was changed.";
+/// A link of a form that is not known.
+pub const LINK_NEWER: &str = "This link was made by a newer version of this page. Load the page again with a network, then open the link. Nothing here was changed.";
+/// A part of the engine that could not be loaded.
+pub const NOT_LOADED: &str = "This part of the page could not be loaded. Is there a network? It is needed once; then the page works without.";
+/// A file without a tune.
+pub const NO_TUNE: &str = "there is no tune in it";
 /// What is shown while a file hangs over the page.
 pub const DROP: &str = "Let go to open it";
 /// The button that empties the field.
@@ -116,6 +144,39 @@ pub fn too_large(name: &str, limit: usize) -> String {
 #[must_use]
 pub fn not_tunes(name: &str, message: &str, hint: &str) -> String {
     format!("{name}: {message}. Please {hint}.")
+}
+
+/// A metre in the choice.
+#[must_use]
+pub const fn given(value: &'static str) -> &'static str {
+    if value.is_empty() { NOT_GIVEN } else { value }
+}
+
+/// A pickup in the choice, in note values as well.
+#[must_use]
+pub fn pickup(value: &'static str) -> String {
+    let words = match value {
+        "1/8" => "a quaver (eighth note)",
+        "1/4" => "a crotchet (quarter note)",
+        "3/8" => "three quavers",
+        "1/2" => "two crotchets",
+        "5/8" => "five quavers",
+        "3/4" => "three crotchets",
+        _ => return NOT_GIVEN.to_owned(),
+    };
+    format!("{value}: {words}")
+}
+
+/// The parts or voices of a file, of which the first is read.
+#[must_use]
+pub fn voices(names: &[String]) -> String {
+    format!("It names several parts: {}. One of them was taken.", names.join(", "))
+}
+
+/// A file that the engine could not make a tune of.
+#[must_use]
+pub fn not_made(name: &str, why: &str) -> String {
+    format!("{name}: {why}")
 }
 
 /// An invented tune in the choice.

@@ -6,14 +6,20 @@
 //! from the lesson crate, labels of the page from [`labels`].
 
 mod app;
+mod browser;
 mod effects;
 mod engine;
 pub mod kept;
 pub mod labels;
+pub mod lesson;
+pub mod link;
+pub mod made;
 pub mod marks;
 mod parts;
+pub mod passages;
 pub mod state;
 pub mod view;
+mod words_kept;
 
 pub use modewright_components::{analysis, book};
 

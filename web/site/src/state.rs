@@ -1,9 +1,10 @@
 //! What the reader has done, and the one place where it changes.
 
 use crate::book::Book;
+use crate::lesson::{self, Lesson, LessonAction};
 use modewright_components::player::Settings;
 use modewright_components::wheel::Layout;
-pub use modewright_components::{ROWS, Rows};
+pub use modewright_components::{Given, METRES, PICKUPS, ROWS, Rows};
 use modewright_core::{Key, PitchClass};
 use modewright_formats::ProblemKind;
 use modewright_formats::source::decode;
@@ -32,6 +33,8 @@ pub enum Refused {
     TooLarge,
     /// It is no tune text.
     NotTunes(Rc<ProblemKind>),
+    /// The engine could not make a tune of it, and says why.
+    NotMade(Rc<str>),
 }
 
 /// A text that was in the field, to go back to.
@@ -41,6 +44,7 @@ struct Past {
     defaults: Arc<str>,
     chosen: usize,
     origin: Origin,
+    given: Given,
 }
 
 /// All that the page remembers.
@@ -60,6 +64,10 @@ pub struct State {
     pub search: Rc<str>,
     /// A file that could not be opened, and why.
     pub refused: Option<(Rc<str>, Refused)>,
+    /// What is said of a file or link that was opened.
+    pub told: Rc<[Rc<str>]>,
+    /// What the reader says of letters.
+    pub given: Given,
     /// The home that the reader tries.
     pub what_if: Option<PitchClass>,
     /// Where the reader turned the wheel; where it is `None` the wheel shows the answer.
@@ -74,6 +82,8 @@ pub struct State {
     pub pointed: Option<usize>,
     /// How the tune is played.
     pub sound: Settings,
+    /// The lesson.
+    pub lesson: Lesson,
     past: Vec<Past>,
     future: Vec<Past>,
     /// The last change of the text was a single key.
@@ -94,8 +104,27 @@ pub enum Action {
         /// What is in it.
         bytes: Rc<[u8]>,
     },
+    /// A file of another program, which the engine has made into ABC.
+    Made {
+        /// Its name.
+        name: Rc<str>,
+        /// The tune as ABC.
+        abc: String,
+        /// What is said of it.
+        told: Rc<[Rc<str>]>,
+    },
     /// A file that could not even be read.
     Refuse(Rc<str>, Refused),
+    /// Opens what a link holds.
+    Link(Box<State>),
+    /// A link that cannot be opened, and what is said of it.
+    BadLink(&'static str),
+    /// Says the metre of letters.
+    Metre(&'static str),
+    /// Says the pickup of letters.
+    Pickup(&'static str),
+    /// Does something with the lesson.
+    Lesson(LessonAction),
     /// Chooses a tune from the list.
     Choose(usize),
     /// Searches the list of tunes.
@@ -148,6 +177,8 @@ impl State {
             book: None,
             search: Rc::from(""),
             refused: None,
+            told: Rc::from([]),
+            given: Given::default(),
             what_if: None,
             turned: None,
             layout: Layout::default(),
@@ -155,6 +186,7 @@ impl State {
             rows: Rows::default(),
             pointed: None,
             sound: Settings::default(),
+            lesson: Lesson::default(),
             past: Vec::new(),
             future: Vec::new(),
             typing: false,
@@ -165,7 +197,10 @@ impl State {
     #[must_use]
     pub fn first_visit() -> Self {
         let tune = demo::first();
-        Self { text: Rc::from(tune.abc), origin: Origin::Demo(tune.id), ..Self::empty() }
+        let mut state =
+            Self { text: Rc::from(tune.abc), origin: Origin::Demo(tune.id), ..Self::empty() };
+        state.lesson.turned_to(state.name());
+        state
     }
 
     /// Whether there is a text to go back to.
@@ -193,7 +228,17 @@ impl State {
                 }
             }
             Action::Open { name, bytes } => next.open(name, &bytes),
+            Action::Made { name, abc, told } => {
+                next.replace(abc.into(), Arc::from(""), Origin::File(name));
+                next.book = None;
+                next.told = told;
+            }
             Action::Refuse(name, why) => next.refused = Some((name, why)),
+            Action::Link(held) => next.take_link(&held),
+            Action::BadLink(why) => next.told = Rc::from([Rc::from(why)]),
+            Action::Metre(metre) => next.given.set_metre(metre),
+            Action::Pickup(pickup) => next.given.set_pickup(pickup),
+            Action::Lesson(action) => next.lesson = next.lesson.after(action),
             Action::Choose(place) => next.choose(place),
             Action::Search(search) => next.search = search.into(),
             Action::CloseBook => {
@@ -237,6 +282,14 @@ impl State {
         self.text = text.into();
         self.origin = Origin::Typed;
         self.future.clear();
+        let name = self.name();
+        // Words go with the tune that they were written for; a paste that brings another title is
+        // another tune.
+        if key || lesson::is_untitled(&name) || lesson::is_untitled(self.lesson.name()) {
+            self.lesson.renamed(name);
+        } else {
+            self.lesson.turned_to(name);
+        }
         self.forget_what_was_about_the_text();
     }
 
@@ -278,6 +331,22 @@ impl State {
             self.chosen = place;
             self.forget_what_was_about_the_text();
         }
+        self.lesson.turned_to(self.name());
+    }
+
+    /// What the tune is called, to keep words for it.
+    fn name(&self) -> Rc<str> {
+        // The field of an open book holds one tune.
+        lesson::name(&self.text, if self.book.is_some() { 0 } else { self.chosen })
+    }
+
+    fn take_link(&mut self, held: &Self) {
+        self.replace(held.text.clone(), Arc::clone(&held.defaults), held.origin.clone());
+        self.book = None;
+        self.chosen = held.chosen;
+        (self.given, self.rows, self.layout) = (held.given, held.rows, held.layout);
+        self.lesson.turned_to(held.lesson.name().clone());
+        self.lesson.take(&held.lesson);
     }
 
     fn replace(&mut self, text: Rc<str>, defaults: Arc<str>, origin: Origin) {
@@ -287,13 +356,16 @@ impl State {
         (self.text, self.defaults, self.origin) = (text, defaults, origin);
         self.typing = false;
         self.chosen = 0;
+        self.given = Given::default();
         self.future.clear();
         self.forget_what_was_about_the_text();
         self.turned = None;
+        self.lesson.turned_to(lesson::name(&self.text, 0));
     }
 
     fn forget_what_was_about_the_text(&mut self) {
         self.refused = None;
+        self.told = Rc::from([]);
         self.what_if = None;
         self.reason = None;
         self.pointed = None;
@@ -307,6 +379,7 @@ impl State {
             defaults: Arc::clone(&self.defaults),
             chosen: self.chosen,
             origin: self.origin.clone(),
+            given: self.given,
         }
     }
 
@@ -334,11 +407,13 @@ impl State {
     }
 
     fn put(&mut self, past: Past) {
-        let Past { text, defaults, chosen, origin } = past;
+        let Past { text, defaults, chosen, origin, given } = past;
         (self.text, self.defaults, self.chosen, self.origin) = (text, defaults, chosen, origin);
+        self.given = given;
         self.typing = false;
         self.forget_what_was_about_the_text();
         self.turned = None;
+        self.lesson.turned_to(self.name());
     }
 }
 

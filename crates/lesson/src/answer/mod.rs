@@ -6,15 +6,22 @@
 //! `tests/schema/`.
 
 mod count;
+#[cfg(all(feature = "musicxml", feature = "midi"))]
+mod file;
 mod find;
 mod fingering;
 mod fit;
 mod instruments;
+mod read;
 mod scale;
+mod transpose;
+mod walk;
 
 pub use count::{
     BarAnswer, CountAnswer, CountEventAnswer, CountInAnswer, PaceAnswer, SystemAnswer,
 };
+#[cfg(all(feature = "musicxml", feature = "midi"))]
+pub use file::{FileAnswer, FileTuneAnswer};
 pub use find::{
     EvidenceAnswer, FindAnswer, KeyAnswer, NoteAnswer, OpenAnswer, PlaceAnswer, ProblemAnswer,
     RankedAnswer, SpanAnswer, StrainAnswer, VariantAnswer, WordsAnswer, WrittenAnswer,
@@ -31,7 +38,10 @@ pub use fit::{
 pub use instruments::{
     InstrumentAnswer, InstrumentsAnswer, PlayableAnswer, SignedWayAnswer, WayAnswer,
 };
+pub use read::{EventAnswer, RangeAnswer, ReadAnswer};
 pub use scale::{DegreeAnswer, ParallelAnswer, RelativeAnswer, ScaleAnswer};
+pub use transpose::{FoldedAnswer, MoveProblemAnswer, MovedAnswer, TransposeAnswer};
+pub use walk::{ParagraphAnswer, SectionAnswer, WalkAnswer};
 
 /// The version of the shape. A new number means that a reader of the old one would fail.
 pub const SCHEMA: u32 = 1;

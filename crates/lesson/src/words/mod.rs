@@ -3,6 +3,7 @@
 //! Every function takes what the engine found and gives plain British English. No function
 //! decides anything about music.
 
+mod choice;
 mod degree;
 mod evidence;
 #[cfg(any(feature = "musicxml", feature = "midi"))]
@@ -19,10 +20,12 @@ mod output;
 mod pointed;
 mod problem;
 mod range;
+mod rights;
 mod theory;
 mod turn;
 mod way;
 
+pub use choice::{not_a_choice, option_of_another_kind, options_are_an_object, unknown_option};
 pub use degree::{ordinal, role};
 pub use evidence::evidence;
 pub(crate) use finding::in_hundred;
@@ -32,8 +35,8 @@ pub use fit::{
     awkward_notes, called, elsewhere, fit_verdict, folding, height, place, reason, which_pitch,
 };
 pub use instrument::{
-    compass, instrument_error, liked, several_instruments, sounds, style, unknown_instrument,
-    unknown_style,
+    compass, instrument_error, liked, no_instrument, several_instruments, several_own, sounds,
+    style, unknown_instrument, unknown_style,
 };
 pub(crate) use key::changed;
 pub use key::{compared, key_name, mode_name, note, signature, story};
@@ -48,6 +51,7 @@ pub use pointed::pointed;
 pub use problem::{Advice, problem, source_error};
 pub(crate) use range::about_middle_c;
 pub use range::{pitch, position};
+pub use rights::rights;
 pub use theory::theory_error;
 pub use turn::{in_one_sentence, turned};
 pub use way::{UNCONFIRMED, ease, legend, pitch_name, sign, standing};

@@ -34,9 +34,8 @@ pub fn can_be_shown(analysis: &Analysis, row: RowKind) -> bool {
 #[must_use]
 pub fn staff_picture(analysis: &Analysis, shown: Rows, width: u32) -> String {
     let tune = &analysis.reading.tune;
-    let width = width.clamp(240, 1600) * 25_400 / 96;
     let request = Request {
-        paper: Paper { width, height: None, margin: 0, space: 1_700 },
+        paper: Paper::screen(width),
         rows: ROWS.into_iter().filter(|row| shown.has(*row)).collect(),
         marked: vec![MarkedNote::Home, MarkedNote::Lowest, MarkedNote::Highest],
         key: analysis.key(),

@@ -6,6 +6,7 @@ use super::wheel::WheelPlace;
 use crate::host::Host;
 use crate::labels;
 use crate::settings::Settings;
+use modewright_components::Given;
 use modewright_components::analysis::Analysis;
 use modewright_formats::Severity;
 use std::rc::Rc;
@@ -28,7 +29,8 @@ pub(crate) fn Ask(props: &AskProps) -> Html {
     let AskProps { settings, host } = props;
     let text = use_state(|| Rc::<str>::from(""));
     let wheel = use_state(|| false);
-    let analysis = use_memo((*text).clone(), |text| Analysis::of(text, &Arc::from(""), 0));
+    let analysis =
+        use_memo((*text).clone(), |text| Analysis::of(text, &Arc::from(""), 0, Given::default()));
     let empty = text.trim().is_empty();
     {
         let (host, analysis, empty) = (host.clone(), analysis.clone(), empty);

@@ -9,6 +9,7 @@ use super::wheel::WheelPlace;
 use crate::host::Host;
 use crate::labels;
 use crate::settings::{Part, Settings};
+use modewright_components::Given;
 use modewright_components::analysis::Analysis;
 use modewright_components::view::{chance_bars, told};
 use modewright_components::{Chances, labels as shared};
@@ -34,7 +35,8 @@ const CANDIDATES: usize = 5;
 #[component]
 pub(crate) fn Tune(props: &TuneProps) -> Html {
     let TuneProps { text, settings, host } = props;
-    let analysis = use_memo(text.clone(), |text| Analysis::of(text, &Arc::from(""), 0));
+    let analysis =
+        use_memo(text.clone(), |text| Analysis::of(text, &Arc::from(""), 0, Given::default()));
     let notes = analysis.reading.tune.soundings().next().is_some();
     let shows = |part| settings.shows(part);
     let staff = notes && shows(Part::Staff);
@@ -71,7 +73,7 @@ pub(crate) fn Tune(props: &TuneProps) -> Html {
                 if let Some(title) = title { { heading(level, title) } }
             }
             { problems(&analysis, Severity::Error) }
-            if staff { <StaffPlace analysis={analysis.clone()} settings={settings.clone()} host={host.clone()} /> }
+            if staff { <StaffPlace analysis={analysis.clone()} text={text.clone()} settings={settings.clone()} host={host.clone()} /> }
             if shows(Part::Verdict) || shows(Part::Sure) {
                 { verdict(&analysis, shows(Part::Verdict), shows(Part::Sure)) }
             }

@@ -1,31 +1,42 @@
 //! The custom elements: one script with a stable name, its program beside it under hashed names,
 //! types, and an example page.
 
-use crate::build::{Program, at, put, put_as, read_at, squeezed, without_comments};
-use std::fs;
+use crate::files::{fresh, read, write};
+use crate::glue::Glue;
+use crate::page::put;
+use crate::squeeze::{squeezed, without_comments, without_remarks};
 use std::path::Path;
 
-/// Lays the elements into a folder of `dist/`.
-pub(crate) fn lay_out(dist: &Path, made: &Program) -> Result<(), String> {
-    let folder = dist.join("elements");
-    fs::create_dir_all(&folder).map_err(|e| at(&folder, &e))?;
-    let wasm = put(&folder, "modewright-elements", "wasm", &made.wasm)?;
-    let program = put(&folder, "modewright-elements", "js", made.script.as_bytes())?;
+/// The part of the engine that elements with an instrument load, as the page calls it.
+pub(crate) const PART: &str = "print";
+
+/// Lays the elements out in a folder that may be copied anywhere as it is.
+pub(crate) fn lay_out(folder: &Path, made: &Glue, print: Option<&Glue>) -> Result<(), String> {
+    fresh(folder)?;
+    let lay = |name: &str, glue: &Glue| {
+        let wasm = put(folder, name, "wasm", &glue.wasm)?;
+        let program = put(folder, name, "js", without_remarks(&glue.program).as_bytes())?;
+        Ok::<_, String>((program, wasm))
+    };
+    let (program, wasm) = lay("modewright-elements", made)?;
+    let (print, print_wasm) =
+        print.map_or(Ok((String::new(), String::new())), |print| lay("modewright-print", print))?;
     let style = style(
-        &read_at("web/site/static/style.css")?,
-        &read_at("web/components/static/components.css")?,
-        &read_at("web/elements/static/elements.css")?,
+        &read("web/site/static/style.css")?,
+        &read("web/components/static/components.css")?,
+        &read("web/elements/static/elements.css")?,
     );
-    let script = read_at("web/elements/static/elements.js")?;
-    let script = without_comment_lines(&script)
+    let script = without_remarks(&read("web/elements/static/elements.js")?)
         .replace("{program}", &program)
         .replace("{wasm}", &wasm)
+        .replace("{print}", &print)
+        .replace("{print_wasm}", &print_wasm)
         .replace("\"{style}\"", &quoted(&style));
-    put_as(&folder, "modewright-elements.js", script.as_bytes())?;
+    write(&folder.join("modewright-elements.js"), script.as_bytes())?;
     for name in ["modewright-elements.d.ts", "example.html", "example.css"] {
-        let file = read_at(&format!("web/elements/static/{name}"))?;
-        put_as(&folder, name, file.as_bytes())?;
+        write(&folder.join(name), read(&format!("web/elements/static/{name}"))?.as_bytes())?;
     }
+    println!("the elements stand in dist/elements/");
     Ok(())
 }
 
@@ -60,15 +71,6 @@ fn colours(block: &str) -> Vec<(&str, &str)> {
     lines.map(|(name, value)| (name, value.trim())).filter(|(_, v)| v.starts_with('#')).collect()
 }
 
-/// A script without lines that are remarks alone.
-fn without_comment_lines(script: &str) -> String {
-    let lines = script.lines().map(str::trim).filter(|line| {
-        let remark = ["//", "/*", "* ", "*/"].iter().any(|start| line.starts_with(start));
-        !line.is_empty() && !remark
-    });
-    lines.flat_map(|line| [line, "\n"]).collect()
-}
-
 /// A text as a string of JavaScript.
 fn quoted(text: &str) -> String {
     format!("\"{}\"", text.replace('\\', "\\\\").replace('"', "\\\"").replace('\n', "\\n"))
@@ -94,6 +96,5 @@ mod tests {
     #[test]
     fn a_style_sheet_in_a_script_is_one_string() {
         assert_eq!(quoted("a{content:\"\\201c\"}\n"), r#""a{content:\"\\201c\"}\n""#);
-        assert_eq!(without_comment_lines("/** x\n * y\n */\nf(); // z\n"), "f(); // z\n");
     }
 }
