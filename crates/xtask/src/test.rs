@@ -3,7 +3,7 @@
 use crate::process::{cargo, modewright, run};
 use crate::stage::{Found, Stages};
 use crate::{
-    budgets, corpus, file_growth, finding, hostile, page, round_trips, setup, sheets, tree,
+    book, budgets, corpus, file_growth, finding, hostile, page, round_trips, setup, sheets, tree,
 };
 use std::process::ExitCode;
 
@@ -30,6 +30,7 @@ pub(crate) fn all() -> ExitCode {
     stages.run("fingering", budgets::fingering_instructions);
     stages.run("sheet's cost", sheets::instructions);
     page::check(&mut stages);
+    book::check(&mut stages);
     stages.finish()
 }
 
