@@ -12,6 +12,7 @@ mod finding;
 mod fit;
 mod glyphs;
 mod measure;
+mod package;
 mod page;
 mod place;
 mod process;
@@ -32,7 +33,7 @@ cargo xtask COMMAND
            by twelve intervals and read it again
   bench    figures: tunes per second, beside music21, fit, fingering, sheets, sound, peak memory on
            100 000 tunes
-  build    build the page into dist/
+  build    build the page into dist/, and the npm package into dist/npm/
   serve    build the page and serve it at an address of this machine
   browser  build the page and check it in Debian's Chromium; needs Node
   fit      rebuild the table of weights from the tune books, byte for byte, and print its figures

@@ -2,7 +2,7 @@
 
 use crate::process::{cargo, modewright, run};
 use crate::stage::{Found, Stages};
-use crate::{budgets, corpus, finding, page, round_trips, setup, sheets, tree};
+use crate::{budgets, corpus, finding, package, page, round_trips, setup, sheets, tree};
 use std::process::ExitCode;
 
 pub(crate) fn all() -> ExitCode {
@@ -26,6 +26,7 @@ pub(crate) fn all() -> ExitCode {
     stages.run("fingering", budgets::fingering_instructions);
     stages.run("sheet's cost", sheets::instructions);
     page::check(&mut stages);
+    stages.run("package", package::check);
     stages.finish()
 }
 
