@@ -3,7 +3,8 @@
 use crate::process::{cargo, modewright, run};
 use crate::stage::{Found, Stages};
 use crate::{
-    book, budgets, corpus, file_growth, finding, hostile, page, round_trips, setup, sheets, tree,
+    book, budgets, corpus, file_growth, finding, hostile, package, page, round_trips, setup,
+    sheets, tree,
 };
 use std::process::ExitCode;
 
@@ -31,6 +32,7 @@ pub(crate) fn all() -> ExitCode {
     stages.run("sheet's cost", sheets::instructions);
     page::check(&mut stages);
     book::check(&mut stages);
+    stages.run("package", package::check);
     stages.finish()
 }
 
