@@ -11,6 +11,7 @@ mod corpus;
 mod finding;
 mod fit;
 mod glyphs;
+mod growth;
 mod measure;
 mod page;
 mod place;
@@ -39,6 +40,7 @@ cargo xtask COMMAND
   evaluate how good the finder is, per book and mode, and its surest mistakes; minutes long
   floors   the finder on tunes that the fit has not seen, against its floors
   cross    judge every tune by weights that were fitted without it
+  growth   how work grows with the length of a tune, to a million notes; long
   glyphs   rebuild the music signs and the text font from the packages they come from; needs npm
   help     this text
 
@@ -67,6 +69,7 @@ fn main() -> ExitCode {
         Some("evaluate") => fit::evaluate(),
         Some("floors") => test::floors(),
         Some("cross") => fit::cross(),
+        Some("growth") => growth::all(),
         Some("glyphs") => glyphs::run(),
         None | Some("help" | "--help" | "-h") => {
             print!("{HELP}");

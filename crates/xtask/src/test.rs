@@ -2,7 +2,7 @@
 
 use crate::process::{cargo, modewright, run};
 use crate::stage::{Found, Stages};
-use crate::{budgets, corpus, finding, page, round_trips, setup, sheets, tree};
+use crate::{budgets, corpus, finding, growth, page, round_trips, setup, sheets, tree};
 use std::process::ExitCode;
 
 pub(crate) fn all() -> ExitCode {
@@ -20,6 +20,7 @@ pub(crate) fn all() -> ExitCode {
     stages.run("sheets elsewhere", || sheets::elsewhere(&setup::python()?, &modewright()?));
     stages.run("finding", finding::check);
     stages.run("memory", || budgets::memory(&setup::python()?, &modewright()?));
+    stages.run("growth", growth::check);
     stages.run("instructions", budgets::instructions);
     stages.run("sound", budgets::sound_instructions);
     stages.run("fit", budgets::fit_instructions);

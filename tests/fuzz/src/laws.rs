@@ -19,6 +19,10 @@ pub(crate) fn abc_again(tune: &Tune, exact: bool) -> Result<(), String> {
         }
         for tune in [&mut tune, &mut again] {
             tune.unit = None;
+            // Beams over the end of a line, or over a change of key.
+            for event in &mut tune.events {
+                event.joined = false;
+            }
             for key in &mut tune.keys {
                 if key.form == KeyForm::None {
                     key.alters = [Alter::NATURAL; 7];
@@ -39,7 +43,9 @@ pub(crate) fn abc_again(tune: &Tune, exact: bool) -> Result<(), String> {
 pub(crate) fn score_again(tune: &Tune) -> Result<(), String> {
     // XML has no room for some signs.
     let odd = |c: char| (c.is_control() && c != '\n') || matches!(c, '\u{fffe}' | '\u{ffff}');
-    if tune.events.is_empty() || abc::write(tune).contains(odd) {
+    // Nor for notes shorter than a 1024th.
+    let tiny = tune.events.iter().any(|event| event.length.denominator() > 1024);
+    if tune.events.is_empty() || tiny || abc::write(tune).contains(odd) {
         return Ok(());
     }
     let written = musicxml::write(tune, &[]);

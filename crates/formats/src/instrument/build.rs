@@ -55,7 +55,8 @@ impl<'a> Both<'a> {
         name: &'static str,
         field: impl Fn(&'a Raw) -> Option<&'a String>,
     ) -> Result<(&'a String, Path), Fault> {
-        self.get(name, field).ok_or_else(|| self.path().fault(Kind::Missing { field: name }))
+        let said = self.get(name, field).filter(|(text, _)| !text.trim().is_empty());
+        said.ok_or_else(|| self.path().fault(Kind::Missing { field: name }))
     }
 }
 
@@ -96,7 +97,7 @@ fn instrument(from: &Both<'_>) -> Result<Instrument, Fault> {
     }
     let (name, _) = from.needed("name", |raw| raw.name.as_ref())?;
     let text = |name, field: fn(&Raw) -> Option<&String>| {
-        from.get(name, field).map(|(text, _)| text.clone())
+        from.get(name, field).map(|(text, _)| text.clone()).filter(|text| !text.trim().is_empty())
     };
     let mut it = Instrument::default();
     it.id.clone_from(id);
@@ -106,6 +107,7 @@ fn instrument(from: &Both<'_>) -> Result<Instrument, Fault> {
     it.source = text("source", |raw| raw.source.as_ref()).unwrap_or_default();
     it.remarks =
         from.get("remarks", |raw| raw.remarks.as_ref()).map(|r| r.0.clone()).unwrap_or_default();
+    it.remarks.retain(|remark| !remark.trim().is_empty());
     let certainty = from.get("certainty", |raw| raw.certainty.as_ref());
     it.certainty = certainty.map_or(Certainty::Practice, |(&word, _)| word.into());
     it.air = from.get("air", |raw| raw.air.as_ref()).map(|(&air, _)| Air::from(air));

@@ -73,10 +73,10 @@ fn manners_of_playing_have_ids_of_their_own() {
     };
     let style = |id: &str| format!(r#"{{ "id": "{id}", "costs": {{}} }}"#);
     for (styles, told) in [
-        (style("Plain"), "line 1, column 88: styles[0].id: `Plain` is not an id"),
+        (style("Plain"), "line 1, column 82: styles[0].id: `Plain` is not an id"),
         (
             format!("{}, {}", style("x"), style("x")),
-            "line 1, column 115: styles[1].id: the id `x` stands twice",
+            "line 1, column 110: styles[1].id: the id `x` stands twice",
         ),
     ] {
         assert_eq!(read(&file(&styles)).unwrap_err().to_string(), told);

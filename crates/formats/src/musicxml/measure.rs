@@ -13,9 +13,9 @@ use modewright_core::{Length, Metre, Pitch};
 use roxmltree::Node;
 
 /// The most divisions of a crotchet.
-const MOST_DIVISIONS: u32 = 1_000_000;
+const MOST_DIVISIONS: u32 = crate::limits::DIVISIONS;
 /// The most notes of one chord.
-const MOST_NOTES: usize = 64;
+const MOST_NOTES: usize = crate::limits::CHORD_NOTES;
 
 /// A sound of the melody with all that hangs on it.
 #[derive(Debug)]

@@ -12,7 +12,7 @@ use roxmltree::{Document, Node, ParsingOptions};
 use std::collections::HashMap;
 
 /// The most elements and texts of a score.
-const MOST_NODES: u32 = 20_000_000;
+const MOST_NODES: u32 = crate::limits::SCORE_NODES;
 
 /// Reads one melody of a score.
 ///

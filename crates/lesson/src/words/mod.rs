@@ -39,7 +39,10 @@ pub use key::{compared, key_name, mode_name, note, signature, story};
 pub use list::list;
 pub use moving::{missing_notes, moved, not_a_distance, not_all_there, unmoved, way_up};
 pub use names::NoteNames;
-pub use output::{bar_not_there, no_letters, no_such_tune, no_tempo, too_long, unknown_output};
+pub use output::{
+    bar_not_there, file_too_large, no_letters, no_such_tune, no_tempo, too_long, too_long_to_print,
+    unknown_output,
+};
 pub use problem::{Advice, problem, source_error};
 pub(crate) use range::about_middle_c;
 pub use range::{pitch, position};

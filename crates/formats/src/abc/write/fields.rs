@@ -35,14 +35,19 @@ pub(super) fn header(tune: &Tune, unit: Length) -> String {
             line(field, text);
         }
     }
-    for (field, text) in &words.other {
-        if matches!(field.as_bytes(), [letter] if letter.is_ascii_alphabetic()) {
-            line(field, text);
+    let mut other = |is_rhythm: bool| {
+        for (field, text) in words.other.iter().filter(|(field, _)| (field == "R") == is_rhythm) {
+            if matches!(field.as_bytes(), [letter] if letter.is_ascii_alphabetic()) {
+                line(field, text);
+            }
         }
-    }
+    };
+    other(false);
     if let Some(rhythm) = &words.rhythm {
         line("R", rhythm);
     }
+    // A second one comes after the first.
+    other(true);
     line("M", &metre(tune.metre));
     line("L", &unit.to_string());
     if let Some(tempo) = &tune.tempo {
