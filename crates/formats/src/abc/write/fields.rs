@@ -35,19 +35,18 @@ pub(super) fn header(tune: &Tune, unit: Length) -> String {
             line(field, text);
         }
     }
-    let mut other = |is_rhythm: bool| {
-        for (field, text) in words.other.iter().filter(|(field, _)| (field == "R") == is_rhythm) {
-            if matches!(field.as_bytes(), [letter] if letter.is_ascii_alphabetic()) {
-                line(field, text);
-            }
-        }
-    };
-    other(false);
+    let is_field =
+        |field: &str| matches!(field.as_bytes(), [letter] if letter.is_ascii_alphabetic());
+    for (field, text) in words.other.iter().filter(|(field, _)| is_field(field) && field != "R") {
+        line(field, text);
+    }
     if let Some(rhythm) = &words.rhythm {
         line("R", rhythm);
     }
     // A second one comes after the first.
-    other(true);
+    for (_, text) in words.other.iter().filter(|(field, _)| field == "R") {
+        line("R", text);
+    }
     line("M", &metre(tune.metre));
     line("L", &unit.to_string());
     if let Some(tempo) = &tune.tempo {
