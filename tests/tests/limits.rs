@@ -40,6 +40,8 @@ fn the_list_is_that_of_the_code() {
         ("PROBLEMS", limits::PROBLEMS as u64),
         ("SCORE_BYTES", limits::SCORE_BYTES),
         ("SCORE_NODES", limits::SCORE_NODES.into()),
+        ("TAG_ATTRIBUTES", limits::TAG_ATTRIBUTES as u64),
+        ("SCORE_NAMESPACES", limits::SCORE_NAMESPACES as u64),
         ("DIVISIONS", limits::DIVISIONS.into()),
         ("MIDI_BYTES", limits::MIDI_BYTES),
         ("MIDI_BARS", limits::MIDI_BARS as u64),
@@ -148,6 +150,30 @@ fn packed_scores() {
     };
     assert_eq!(filled(most), Vec::<&str>::new());
     assert_eq!(filled(most + 1), ["xml-too-large"]);
+}
+
+#[test]
+fn elements_attributes_and_namespaces() {
+    let score = |attributes: &str, inside: &str| {
+        let text = format!(
+            "<score-partwise version=\"4.0\"{attributes}><part id=\"P1\"><measure number=\"1\"><note>\
+             <pitch><step>D</step><octave>4</octave></pitch><duration>4</duration></note>{inside}\
+             </measure></part></score-partwise>"
+        );
+        codes(text.as_bytes())
+    };
+    // The document itself, nine elements and three texts are there already.
+    let most = limit("score-nodes") - 13;
+    assert_eq!(score("", &"<a/>".repeat(most)), Vec::<&str>::new());
+    assert_eq!(score("", &"<a/>".repeat(most + 1)), ["xml-too-many-elements"]);
+    let many = |count: usize| (0..count).map(|i| format!(" a{i}=''")).collect::<String>();
+    let most = limit("tag-attributes");
+    assert_eq!(score("", &format!("<b{}/>", many(most))), Vec::<&str>::new());
+    assert_eq!(score("", &format!("<b{}/>", many(most + 1))), ["xml-not-well-formed"]);
+    let spaces = |count: usize| (0..count).map(|i| format!(" xmlns:a{i}='b{i}'")).collect::<String>();
+    let most = limit("score-namespaces");
+    assert_eq!(score(&spaces(most), ""), Vec::<&str>::new());
+    assert_eq!(score(&spaces(most + 1), ""), ["xml-not-well-formed"]);
 }
 
 #[test]

@@ -20,9 +20,13 @@ pub const VOICES: usize = 100;
 /// The most problems that are told of one tune, beside those of the whole text.
 pub const PROBLEMS: usize = 1000;
 /// The most bytes of a score, once it is unpacked.
-pub const SCORE_BYTES: u64 = 64 << 20;
-/// The most elements, attributes and pieces of text of a score.
-pub const SCORE_NODES: u32 = 20_000_000;
+pub const SCORE_BYTES: u64 = 32 << 20;
+/// The most elements and texts of a score.
+pub const SCORE_NODES: u32 = 4_000_000;
+/// The most attributes of a tag of a score.
+pub const TAG_ATTRIBUTES: usize = 200;
+/// The most namespaces of a score.
+pub const SCORE_NAMESPACES: usize = 100;
 /// The most divisions of a crotchet in a score.
 pub const DIVISIONS: u32 = 1_000_000;
 /// The most bytes of a MIDI file.

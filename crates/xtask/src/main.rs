@@ -7,11 +7,13 @@ mod answers;
 mod bench;
 mod books;
 mod budgets;
+mod by_length;
 mod corpus;
 mod finding;
 mod fit;
 mod glyphs;
 mod growth;
+mod hostile;
 mod measure;
 mod page;
 mod place;
@@ -69,7 +71,7 @@ fn main() -> ExitCode {
         Some("evaluate") => fit::evaluate(),
         Some("floors") => test::floors(),
         Some("cross") => fit::cross(),
-        Some("growth") => growth::all(),
+        Some("growth") => by_length::all(),
         Some("glyphs") => glyphs::run(),
         None | Some("help" | "--help" | "-h") => {
             print!("{HELP}");

@@ -2,7 +2,9 @@
 
 use crate::process::{cargo, modewright, run};
 use crate::stage::{Found, Stages};
-use crate::{budgets, corpus, finding, growth, page, round_trips, setup, sheets, tree};
+use crate::{
+    budgets, by_length, corpus, finding, growth, hostile, page, round_trips, setup, sheets, tree,
+};
 use std::process::ExitCode;
 
 pub(crate) fn all() -> ExitCode {
@@ -20,8 +22,10 @@ pub(crate) fn all() -> ExitCode {
     stages.run("sheets elsewhere", || sheets::elsewhere(&setup::python()?, &modewright()?));
     stages.run("finding", finding::check);
     stages.run("memory", || budgets::memory(&setup::python()?, &modewright()?));
-    stages.run("growth", growth::check);
+    stages.run("hostile files", || hostile::run_all(&setup::python()?, &modewright()?));
     stages.run("instructions", budgets::instructions);
+    stages.run("growth", growth::run);
+    stages.run("growth by notes", by_length::check);
     stages.run("sound", budgets::sound_instructions);
     stages.run("fit", budgets::fit_instructions);
     stages.run("fingering", budgets::fingering_instructions);

@@ -1,11 +1,15 @@
 //! What the reader has done, and the one place where it changes.
 
 use crate::book::Book;
+use crate::lesson::{self, Lesson, LessonAction};
+use modewright_components::player::Settings;
 use modewright_components::wheel::Layout;
+pub use modewright_components::{Given, METRES, PICKUPS, ROWS, Rows};
 use modewright_core::{Key, PitchClass};
 use modewright_formats::ProblemKind;
 use modewright_formats::source::decode;
 use modewright_lesson::demo;
+use modewright_sheet::RowKind;
 use std::rc::Rc;
 use std::sync::Arc;
 
@@ -29,6 +33,8 @@ pub enum Refused {
     TooLarge,
     /// It is no tune text.
     NotTunes(Rc<ProblemKind>),
+    /// The engine could not make a tune of it, and says why.
+    NotMade(Rc<str>),
 }
 
 /// A text that was in the field, to go back to.
@@ -38,6 +44,7 @@ struct Past {
     defaults: Arc<str>,
     chosen: usize,
     origin: Origin,
+    given: Given,
 }
 
 /// All that the page remembers.
@@ -57,6 +64,10 @@ pub struct State {
     pub search: Rc<str>,
     /// A file that could not be opened, and why.
     pub refused: Option<(Rc<str>, Refused)>,
+    /// What is said of a file or link that was opened.
+    pub told: Rc<[Rc<str>]>,
+    /// What the reader says of letters.
+    pub given: Given,
     /// The home that the reader tries.
     pub what_if: Option<PitchClass>,
     /// Where the reader turned the wheel; where it is `None` the wheel shows the answer.
@@ -65,6 +76,14 @@ pub struct State {
     pub layout: Layout,
     /// The reason whose notes are marked, by its place in the evidence.
     pub reason: Option<usize>,
+    /// What stands under the notes of the staff.
+    pub rows: Rows,
+    /// The note that the reader points at, as an index into the tune's events.
+    pub pointed: Option<usize>,
+    /// How the tune is played.
+    pub sound: Settings,
+    /// The lesson.
+    pub lesson: Lesson,
     past: Vec<Past>,
     future: Vec<Past>,
     /// The last change of the text was a single key.
@@ -85,8 +104,27 @@ pub enum Action {
         /// What is in it.
         bytes: Rc<[u8]>,
     },
+    /// A file of another program, which the engine has made into ABC.
+    Made {
+        /// Its name.
+        name: Rc<str>,
+        /// The tune as ABC.
+        abc: String,
+        /// What is said of it.
+        told: Rc<[Rc<str>]>,
+    },
     /// A file that could not even be read.
     Refuse(Rc<str>, Refused),
+    /// Opens what a link holds.
+    Link(Box<State>),
+    /// A link that cannot be opened, and what is said of it.
+    BadLink(&'static str),
+    /// Says the metre of letters.
+    Metre(&'static str),
+    /// Says the pickup of letters.
+    Pickup(&'static str),
+    /// Does something with the lesson.
+    Lesson(LessonAction),
     /// Chooses a tune from the list.
     Choose(usize),
     /// Searches the list of tunes.
@@ -109,6 +147,12 @@ pub enum Action {
     Layout(Layout),
     /// Marks the notes of a reason in the text, or of none.
     Reason(Option<usize>),
+    /// Shows a row under the staff, or hides it.
+    Row(RowKind, bool),
+    /// Points at a note, or at none.
+    Point(Option<usize>),
+    /// Chooses how the tune is played.
+    Sound(Settings),
 }
 
 /// The largest file that the page opens: 16 MiB.
@@ -133,10 +177,16 @@ impl State {
             book: None,
             search: Rc::from(""),
             refused: None,
+            told: Rc::from([]),
+            given: Given::default(),
             what_if: None,
             turned: None,
             layout: Layout::default(),
             reason: None,
+            rows: Rows::default(),
+            pointed: None,
+            sound: Settings::default(),
+            lesson: Lesson::default(),
             past: Vec::new(),
             future: Vec::new(),
             typing: false,
@@ -147,7 +197,10 @@ impl State {
     #[must_use]
     pub fn first_visit() -> Self {
         let tune = demo::first();
-        Self { text: Rc::from(tune.abc), origin: Origin::Demo(tune.id), ..Self::empty() }
+        let mut state =
+            Self { text: Rc::from(tune.abc), origin: Origin::Demo(tune.id), ..Self::empty() };
+        state.lesson.turned_to(state.name());
+        state
     }
 
     /// Whether there is a text to go back to.
@@ -175,7 +228,17 @@ impl State {
                 }
             }
             Action::Open { name, bytes } => next.open(name, &bytes),
+            Action::Made { name, abc, told } => {
+                next.replace(abc.into(), Arc::from(""), Origin::File(name));
+                next.book = None;
+                next.told = told;
+            }
             Action::Refuse(name, why) => next.refused = Some((name, why)),
+            Action::Link(held) => next.take_link(&held),
+            Action::BadLink(why) => next.told = Rc::from([Rc::from(why)]),
+            Action::Metre(metre) => next.given.set_metre(metre),
+            Action::Pickup(pickup) => next.given.set_pickup(pickup),
+            Action::Lesson(action) => next.lesson = next.lesson.after(action),
             Action::Choose(place) => next.choose(place),
             Action::Search(search) => next.search = search.into(),
             Action::CloseBook => {
@@ -189,7 +252,10 @@ impl State {
             Action::Turn(key) => next.turned = Some(key),
             Action::Follow => (next.what_if, next.turned) = (None, None),
             Action::Layout(layout) => next.layout = layout,
-            Action::Reason(reason) => next.reason = reason,
+            Action::Reason(reason) => (next.reason, next.pointed) = (reason, None),
+            Action::Row(row, shown) => next.rows = next.rows.with(row, shown),
+            Action::Sound(sound) => next.sound = sound,
+            Action::Point(note) => (next.pointed, next.reason) = (note, None),
         }
         next
     }
@@ -216,6 +282,14 @@ impl State {
         self.text = text.into();
         self.origin = Origin::Typed;
         self.future.clear();
+        let name = self.name();
+        // Words go with the tune that they were written for; a paste that brings another title is
+        // another tune.
+        if key || lesson::is_untitled(&name) || lesson::is_untitled(self.lesson.name()) {
+            self.lesson.renamed(name);
+        } else {
+            self.lesson.turned_to(name);
+        }
         self.forget_what_was_about_the_text();
     }
 
@@ -257,6 +331,22 @@ impl State {
             self.chosen = place;
             self.forget_what_was_about_the_text();
         }
+        self.lesson.turned_to(self.name());
+    }
+
+    /// What the tune is called, to keep words for it.
+    fn name(&self) -> Rc<str> {
+        // The field of an open book holds one tune.
+        lesson::name(&self.text, if self.book.is_some() { 0 } else { self.chosen })
+    }
+
+    fn take_link(&mut self, held: &Self) {
+        self.replace(held.text.clone(), Arc::clone(&held.defaults), held.origin.clone());
+        self.book = None;
+        self.chosen = held.chosen;
+        (self.given, self.rows, self.layout) = (held.given, held.rows, held.layout);
+        self.lesson.turned_to(held.lesson.name().clone());
+        self.lesson.take(&held.lesson);
     }
 
     fn replace(&mut self, text: Rc<str>, defaults: Arc<str>, origin: Origin) {
@@ -266,15 +356,21 @@ impl State {
         (self.text, self.defaults, self.origin) = (text, defaults, origin);
         self.typing = false;
         self.chosen = 0;
+        self.given = Given::default();
         self.future.clear();
         self.forget_what_was_about_the_text();
         self.turned = None;
+        self.lesson.turned_to(lesson::name(&self.text, 0));
     }
 
     fn forget_what_was_about_the_text(&mut self) {
         self.refused = None;
+        self.told = Rc::from([]);
         self.what_if = None;
         self.reason = None;
+        self.pointed = None;
+        // Bars are numbers of the tune that was there.
+        self.sound.bars = None;
     }
 
     fn now(&self) -> Past {
@@ -283,6 +379,7 @@ impl State {
             defaults: Arc::clone(&self.defaults),
             chosen: self.chosen,
             origin: self.origin.clone(),
+            given: self.given,
         }
     }
 
@@ -310,11 +407,13 @@ impl State {
     }
 
     fn put(&mut self, past: Past) {
-        let Past { text, defaults, chosen, origin } = past;
+        let Past { text, defaults, chosen, origin, given } = past;
         (self.text, self.defaults, self.chosen, self.origin) = (text, defaults, chosen, origin);
+        self.given = given;
         self.typing = false;
         self.forget_what_was_about_the_text();
         self.turned = None;
+        self.lesson.turned_to(self.name());
     }
 }
 
@@ -455,6 +554,14 @@ mod tests {
         assert_eq!(turned.after(Action::Type("D E".into())).turned, Some(key));
         assert_eq!(turned.after(Action::Demo("five-oars")).turned, None);
         assert_eq!(turned.after(Action::Follow).turned, None);
+    }
+
+    #[test]
+    fn a_pointed_note_is_forgotten_with_the_text() {
+        let state = State::first_visit().after(Action::Point(Some(3)));
+        assert_eq!(state.after(Action::Type("D E".into())).pointed, None);
+        assert_eq!(state.after(Action::Reason(Some(0))).pointed, None);
+        assert_eq!(state.after(Action::Point(None)).pointed, None);
     }
 
     #[test]

@@ -72,6 +72,25 @@ pub fn several_instruments(file: &str, ids: &[&str]) -> Advice {
     }
 }
 
+/// Several instruments of one's own, where one is wanted.
+#[must_use]
+pub fn several_own(option: &str, ids: &[&str]) -> Advice {
+    let first = ids.first().copied().unwrap_or_default();
+    Advice {
+        message: format!("there are {} instruments: {}", ids.len(), list(ids)),
+        hint: format!("name one of them in `{option}`, like {first}"),
+    }
+}
+
+/// No instrument, where one is wanted.
+#[must_use]
+pub fn no_instrument() -> Advice {
+    Advice {
+        message: "no instrument is named".to_owned(),
+        hint: "name one by its id, like tin-whistle-d, or give your own".to_owned(),
+    }
+}
+
 /// A manner of playing that an instrument does not offer.
 #[must_use]
 pub fn unknown_style(name: &str, instrument: &Instrument) -> Advice {

@@ -2,7 +2,10 @@
 
 mod candidates;
 mod field;
+mod given;
+mod lesson;
 mod mode;
+mod staff_place;
 mod tools;
 mod trial;
 mod tune_list;
@@ -11,7 +14,10 @@ mod wheel_place;
 
 use candidates::candidates;
 pub(crate) use field::{about_text, field};
+pub(crate) use given::given;
+pub(crate) use lesson::LessonPlace;
 pub(crate) use mode::mode;
+pub(crate) use staff_place::StaffPlace;
 pub(crate) use tools::tools;
 use trial::trial;
 pub(crate) use tune_list::tune_list;

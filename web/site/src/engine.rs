@@ -1,0 +1,62 @@
+//! The parts of the engine that the page loads when they are first needed: programs of their own
+//! beside the page's, made from `crates/js`. The answer of a call is a plain object, in the shapes
+//! of the answers that every edge gives.
+
+use crate::labels;
+use js_sys::{Array, Function, Promise, Reflect};
+use wasm_bindgen::prelude::*;
+use wasm_bindgen_futures::JsFuture;
+
+#[wasm_bindgen]
+unsafe extern "C" {
+    // Stands in `static/start.js`: loads and starts a part once, from the page's own origin.
+    #[wasm_bindgen(catch, js_name = modewrightPart)]
+    fn load(name: &str) -> Result<Promise, JsValue>;
+}
+
+/// Which part.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Part {
+    /// Instruments, heights, fingerings, moving a text.
+    #[allow(dead_code, reason = "the place of the instrument asks for it")]
+    Engine,
+    /// The walk-through, sheets, PDF.
+    Print,
+    /// Files of other programs.
+    Files,
+    /// Tunes as samples.
+    Sound,
+}
+
+impl Part {
+    const fn name(self) -> &'static str {
+        match self {
+            Self::Engine => "engine",
+            Self::Print => "print",
+            Self::Files => "files",
+            Self::Sound => "sound",
+        }
+    }
+
+    /// Calls a function of the part, which is loaded where it is not yet there.
+    ///
+    /// # Errors
+    ///
+    /// The error that the function threw (it has `message` and `hint`), or that of the browser
+    /// where the part could not be loaded: no network at the first use, as a rule.
+    pub(crate) async fn call(self, function: &str, values: &[JsValue]) -> Result<JsValue, JsValue> {
+        let module = JsFuture::from(load(self.name())?).await?;
+        let called: Function = Reflect::get(&module, &JsValue::from_str(function))?.dyn_into()?;
+        called.apply(&module, &values.iter().collect::<Array>())
+    }
+}
+
+/// What an error of a call says to a reader: the engine's own words, or that the part is not here.
+pub(crate) fn said(error: &JsValue) -> String {
+    let field = |name: &str| Reflect::get(error, &name.into()).ok()?.as_string();
+    match (field("message"), field("hint")) {
+        (Some(message), Some(hint)) if hint.is_empty() => message,
+        (Some(message), Some(hint)) => format!("{message}. Please {hint}."),
+        _ => labels::NOT_LOADED.to_owned(),
+    }
+}
