@@ -170,7 +170,8 @@ fn elements_attributes_and_namespaces() {
     let most = limit("tag-attributes");
     assert_eq!(score("", &format!("<b{}/>", many(most))), Vec::<&str>::new());
     assert_eq!(score("", &format!("<b{}/>", many(most + 1))), ["xml-not-well-formed"]);
-    let spaces = |count: usize| (0..count).map(|i| format!(" xmlns:a{i}='b{i}'")).collect::<String>();
+    let spaces =
+        |count: usize| (0..count).map(|i| format!(" xmlns:a{i}='b{i}'")).collect::<String>();
     let most = limit("score-namespaces");
     assert_eq!(score(&spaces(most), ""), Vec::<&str>::new());
     assert_eq!(score(&spaces(most + 1), ""), ["xml-not-well-formed"]);

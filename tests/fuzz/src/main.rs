@@ -2,10 +2,10 @@
 //!
 //! `fuzz run TARGET SECONDS SEED FOLDER [BOOK…]` makes inputs, beginning with the tunes of ABC
 //! books; an input that breaks a promise is written into the folder. `fuzz one TARGET FILE…` tries
-//! single inputs. `fuzz smaller TARGET FILE` cuts one down as long as it breaks a promise.
+//! single inputs. `fuzz mutants COUNT PACK FOLDER BOOK…` writes damaged tunes. `fuzz smaller TARGET FILE` cuts one down as long as it breaks a promise.
 
 use modewright_formats::source::Splitter;
-use modewright_fuzz::{Limits, TARGETS, Target, named, run, try_one};
+use modewright_fuzz::{Chance, Grain, Limits, TARGETS, Target, mutate, named, run, try_one};
 use std::path::Path;
 use std::process::ExitCode;
 use std::time::Duration;
@@ -28,6 +28,10 @@ fn main() -> ExitCode {
                 _ => usage(),
             }
         }
+        ["mutants", count, pack, folder, books @ ..] => match (count.parse(), pack.parse()) {
+            (Ok(count), Ok(pack)) => mutants(count, pack, Path::new(folder), books),
+            _ => usage(),
+        },
         ["one", target, files @ ..] => named(target).map_or_else(usage, |it| single(it, files)),
         ["smaller", target, file] => named(target).map_or_else(usage, |it| smaller(it, file)),
         _ => usage(),
@@ -45,19 +49,7 @@ fn usage() -> ExitCode {
 }
 
 fn long(target: &Target, time: Duration, seed: u64, folder: &Path, books: &[&str]) -> ExitCode {
-    let mut tunes = Vec::new();
-    for book in books {
-        match std::fs::read(book) {
-            Ok(bytes) => {
-                let texts = Splitter::new(bytes.as_slice()).filter_map(Result::ok);
-                tunes.extend(texts.map(|text| text.text));
-            }
-            Err(error) => {
-                eprintln!("{book}: {error}");
-                return ExitCode::from(2);
-            }
-        }
-    }
+    let Some(tunes) = tunes(books) else { return ExitCode::from(2) };
     if let Err(error) = std::fs::create_dir_all(folder) {
         eprintln!("{}: {error}", folder.display());
         return ExitCode::from(2);
@@ -84,6 +76,43 @@ fn long(target: &Target, time: Duration, seed: u64, folder: &Path, books: &[&str
             ExitCode::FAILURE
         }
     }
+}
+
+/// The tunes of books; `None` where one cannot be read.
+fn tunes(books: &[&str]) -> Option<Vec<String>> {
+    let mut tunes = Vec::new();
+    for book in books {
+        let bytes = std::fs::read(book).map_err(|error| eprintln!("{book}: {error}")).ok()?;
+        let texts = Splitter::new(bytes.as_slice()).filter_map(Result::ok);
+        tunes.extend(texts.map(|text| text.text));
+    }
+    Some(tunes)
+}
+
+/// Writes damaged tunes of books, so many to a file; the same each time.
+fn mutants(count: usize, pack: usize, folder: &Path, books: &[&str]) -> ExitCode {
+    let Some(tunes) = tunes(books) else { return ExitCode::from(2) };
+    let abc = named("abc").map_or(&[][..], |target| target.words);
+    let mut chance = Chance::new(1);
+    let mut file = Vec::new();
+    for i in 0..count {
+        let every = (tunes.len() / count.max(1)).max(1);
+        let Some(tune) = tunes.get((i * every) % tunes.len().max(1)) else { break };
+        let mut other = chance.one(&tunes).map_or_else(String::new, Clone::clone);
+        other.truncate(other.floor_char_boundary(2000));
+        let pool = [tune.clone().into_bytes(), tune.clone().into_bytes(), other.into_bytes()];
+        file.extend(mutate(&pool, Grain::Words, abc, &mut chance));
+        file.extend(b"\n\n");
+        if (i + 1) % pack.max(1) == 0 || i + 1 == count {
+            let name = folder.join(format!("{:05}.abc", i + 1 - pack.min(i + 1)));
+            if let Err(error) = std::fs::write(&name, &file) {
+                eprintln!("{}: {error}", name.display());
+                return ExitCode::from(2);
+            }
+            file.clear();
+        }
+    }
+    ExitCode::SUCCESS
 }
 
 fn single(target: &Target, files: &[&str]) -> ExitCode {
