@@ -3,8 +3,8 @@
 use crate::process::{capture, cargo, modewright, run};
 use crate::stage::{Found, Stages, Stop};
 use crate::{
-    budgets, by_length, corpus, finding, fuzz, growth, hostile, page, place, round_trips, same,
-    setup, sheets, supply, tree,
+    book, budgets, corpus, file_growth, finding, fuzz, growth, hostile, page, place, round_trips,
+    same, setup, sheets, supply, tree,
 };
 use std::process::ExitCode;
 
@@ -27,14 +27,15 @@ pub(crate) fn all() -> ExitCode {
     stages.run("mutants", || fuzz::few_mutants(&setup::python()?, &modewright()?));
     stages.run("hostile files", || hostile::run_all(&setup::python()?, &modewright()?));
     stages.run("instructions", budgets::instructions);
-    stages.run("growth", growth::run);
-    stages.run("growth by notes", by_length::check);
+    stages.run("growth", growth::check);
+    stages.run("files grow", file_growth::run);
     stages.run("sound", budgets::sound_instructions);
     stages.run("fit", budgets::fit_instructions);
     stages.run("fingering", budgets::fingering_instructions);
     stages.run("sheet's cost", sheets::instructions);
     page::check(&mut stages);
     stages.run("same answers", || same::check(&setup::python()?));
+    book::check(&mut stages);
     stages.finish()
 }
 
