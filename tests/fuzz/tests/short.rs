@@ -4,7 +4,7 @@ use modewright_fuzz::{Limits, TARGETS, kept, run, try_one};
 use std::time::Duration;
 
 /// Inputs of a short run, beside those that it begins with.
-const INPUTS: u64 = 1200;
+const INPUTS: u64 = 500;
 
 fn short(name: &str) {
     let target = modewright_fuzz::named(name).expect("a target");
