@@ -3,7 +3,7 @@
 //! of the answers that every edge gives.
 
 use crate::labels;
-use js_sys::{Array, Function, Promise, Reflect};
+use js_sys::{Array, Function, Object, Promise, Reflect};
 use wasm_bindgen::prelude::*;
 use wasm_bindgen_futures::JsFuture;
 
@@ -18,7 +18,6 @@ unsafe extern "C" {
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum Part {
     /// Instruments, heights, fingerings, moving a text.
-    #[allow(dead_code, reason = "the place of the instrument asks for it")]
     Engine,
     /// The walk-through, sheets, PDF.
     Print,
@@ -49,6 +48,40 @@ impl Part {
         let called: Function = Reflect::get(&module, &JsValue::from_str(function))?.dyn_into()?;
         called.apply(&module, &values.iter().collect::<Array>())
     }
+}
+
+/// A field of an answer by its path, like `words.verdict`; undefined where there is none.
+pub(crate) fn field(answer: &JsValue, path: &str) -> JsValue {
+    path.split('.').fold(answer.clone(), |at, name| {
+        Reflect::get(&at, &JsValue::from_str(name)).unwrap_or(JsValue::UNDEFINED)
+    })
+}
+
+/// A text of an answer.
+pub(crate) fn text(answer: &JsValue, path: &str) -> Option<String> {
+    field(answer, path).as_string()
+}
+
+/// A list of an answer; empty where there is none.
+pub(crate) fn list(answer: &JsValue, path: &str) -> Vec<JsValue> {
+    field(answer, path).dyn_into::<Array>().map_or_else(|_| Vec::new(), |list| list.to_vec())
+}
+
+/// A list of texts.
+pub(crate) fn texts(answer: &JsValue, path: &str) -> Vec<String> {
+    list(answer, path).iter().filter_map(JsValue::as_string).collect()
+}
+
+/// The options of a call; those that are `None` are left out.
+pub(crate) fn options(all: impl IntoIterator<Item = (&'static str, Option<JsValue>)>) -> JsValue {
+    let object = Object::new();
+    for (name, value) in all {
+        if let Some(value) = value {
+            // A new object takes every field.
+            let _ = Reflect::set(&object, &JsValue::from_str(name), &value);
+        }
+    }
+    object.into()
 }
 
 /// What an error of a call says to a reader: the engine's own words, or that the part is not here.

@@ -1,6 +1,7 @@
 //! What the reader has done, and the one place where it changes.
 
 use crate::book::Book;
+use crate::instrument::{Chosen, InstrumentAction};
 use crate::lesson::{self, Lesson, LessonAction};
 use modewright_components::player::Settings;
 use modewright_components::wheel::Layout;
@@ -82,6 +83,8 @@ pub struct State {
     pub pointed: Option<usize>,
     /// How the tune is played.
     pub sound: Settings,
+    /// The instrument that is to play it.
+    pub instrument: Chosen,
     /// The lesson.
     pub lesson: Lesson,
     past: Vec<Past>,
@@ -153,6 +156,8 @@ pub enum Action {
     Point(Option<usize>),
     /// Chooses how the tune is played.
     Sound(Settings),
+    /// Something at the instrument.
+    Instrument(InstrumentAction),
 }
 
 /// The largest file that the page opens: 16 MiB.
@@ -186,6 +191,7 @@ impl State {
             rows: Rows::default(),
             pointed: None,
             sound: Settings::default(),
+            instrument: Chosen::default(),
             lesson: Lesson::default(),
             past: Vec::new(),
             future: Vec::new(),
@@ -255,9 +261,28 @@ impl State {
             Action::Reason(reason) => (next.reason, next.pointed) = (reason, None),
             Action::Row(row, shown) => next.rows = next.rows.with(row, shown),
             Action::Sound(sound) => next.sound = sound,
+            Action::Instrument(action) => next.at_instrument(action),
             Action::Point(note) => (next.pointed, next.reason) = (note, None),
         }
         next
+    }
+
+    fn at_instrument(&mut self, action: InstrumentAction) {
+        if let InstrumentAction::Moved { from, to, told } = action {
+            // A text that was changed meanwhile is another one.
+            if *from == *self.text {
+                self.type_in(to.to_string());
+                self.typing = false;
+                self.turned = None;
+                self.instrument.act(InstrumentAction::Tell(told));
+            }
+            return;
+        }
+        let had_none = self.instrument.id.is_empty();
+        self.instrument.act(action);
+        if had_none && !self.instrument.id.is_empty() {
+            self.rows = self.rows.with(RowKind::Fingering, true);
+        }
     }
 
     fn type_in(&mut self, text: String) {
@@ -371,6 +396,7 @@ impl State {
         self.pointed = None;
         // Bars are numbers of the tune that was there.
         self.sound.bars = None;
+        self.instrument.forget();
     }
 
     fn now(&self) -> Past {
@@ -562,6 +588,35 @@ mod tests {
         assert_eq!(state.after(Action::Type("D E".into())).pointed, None);
         assert_eq!(state.after(Action::Reason(Some(0))).pointed, None);
         assert_eq!(state.after(Action::Point(None)).pointed, None);
+    }
+
+    #[test]
+    fn a_move_changes_the_text_and_goes_back() {
+        let state = State::first_visit();
+        let moved = |from: &str| {
+            let action = InstrumentAction::Moved {
+                from: from.into(),
+                to: "X:1\nK:G\nGAB|\n".into(),
+                told: "Moved.".into(),
+            };
+            state.after(Action::Instrument(action))
+        };
+        let after = moved(&state.text);
+        assert_eq!((&*after.text, &after.origin), ("X:1\nK:G\nGAB|\n", &Origin::Typed));
+        assert_eq!(after.instrument.told.as_deref(), Some("Moved."));
+        let back = after.after(Action::Undo);
+        assert_eq!((&back.text, &back.instrument.told), (&state.text, &None));
+        // What was moved is no longer there.
+        assert_eq!(moved("D E F").text, state.text);
+    }
+
+    #[test]
+    fn with_a_first_instrument_its_row_is_shown() {
+        let choose = |id: &str| Action::Instrument(InstrumentAction::Choose(id.into()));
+        let state = State::first_visit().after(choose("fiddle"));
+        assert!(state.rows.has(RowKind::Fingering));
+        let without = state.after(Action::Row(RowKind::Fingering, false));
+        assert!(!without.after(choose("voice-alto")).rows.has(RowKind::Fingering));
     }
 
     #[test]
