@@ -43,20 +43,18 @@ impl PartialEq for SavesProps {
 #[component]
 pub(super) fn Saves(props: &SavesProps) -> Html {
     let status = use_state(String::new);
-    let words = props.walk.as_ref().map(|walk| edited(walk, props.state.lesson.edits()));
-    let words = Rc::new(words.map(|walk| walk.to_markdown()));
     html! {
         <fieldset class="saves">
             <legend>{ said::SAVE }</legend>
             { for FILES.into_iter().map(|(label, ending, kind)| {
                 let (analysis, state) = (props.analysis.clone(), props.state.clone());
-                let (words, status) = (words.clone(), status.setter());
+                let (walk, status) = (props.walk.clone(), status.setter());
                 let onclick = move |_: MouseEvent| {
                     let (analysis, state) = (analysis.clone(), state.clone());
-                    let (words, status) = (words.clone(), status.clone());
+                    let (walk, status) = (walk.clone(), status.clone());
                     wasm_bindgen_futures::spawn_local(async move {
                         let name = format!("{}.{ending}", file_name(&analysis));
-                        status.set(match made(ending, &analysis, &state, words.as_deref()).await {
+                        status.set(match made(ending, &analysis, &state, walk.as_deref()).await {
                             Ok((content, problem)) if save(&name, kind, &content) => {
                                 format!("{} {problem}", said::saved(&name))
                             }
@@ -77,7 +75,7 @@ async fn made(
     ending: &str,
     analysis: &Analysis,
     state: &State,
-    words: Option<&str>,
+    walk: Option<&Walk>,
 ) -> Result<(JsValue, String), JsValue> {
     let text = analysis.own_text();
     if ending == "abc" && analysis.is_abc() {
@@ -85,11 +83,12 @@ async fn made(
         return Ok((JsValue::from_str(&text), String::new()));
     }
     let told = options(&state.lesson, state.given)?;
-    if let Some(words) = words {
-        Reflect::set(&told, &"words".into(), &words.into())?;
+    if let Some(walk) = walk {
+        let words = JsValue::from_str(&edited(walk, state.lesson.edits()).to_markdown());
         if ending == "md" {
-            return Ok((JsValue::from_str(words), String::new()));
+            return Ok((words, String::new()));
         }
+        Reflect::set(&told, &"words".into(), &words)?;
     }
     let (part, function) = match ending {
         "pdf" => (Part::Print, "sheetPdf"),
