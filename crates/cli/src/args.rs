@@ -268,6 +268,7 @@ Examples:
   modewright fingering tune.abc --on melodeon-d-g --style across-the-rows
   modewright fingering tune.abc --on anglo-20-c-g --harmony
   modewright fingering tune.abc --on anglo-20-c-g --to D  moved to D before
+  modewright fingering tune.abc --on anglo-20-c-g --picture buttons.svg
 
 Where a note has several ways, the path through the tune with the least trouble is found:
 turns of the bellows (free where a phrase ends), changes of row and string, fingers that hop,
@@ -302,6 +303,9 @@ pub(crate) struct FingeringArgs {
     /// Add the chord notes that the free hand has to long finals
     #[arg(long)]
     pub harmony: bool,
+    /// Draw the instrument too, with the tune's notes marked on it, into a file that ends in .svg
+    #[arg(long, value_name = "FILE")]
+    pub picture: Option<PathBuf>,
     /// Read this voice where a tune has several (the first one otherwise)
     #[arg(long, value_name = "NAME")]
     pub voice: Option<String>,

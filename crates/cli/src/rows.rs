@@ -12,7 +12,7 @@ use modewright_core::fingering::{self, plan};
 use modewright_core::instrument::Instrument;
 use modewright_formats::notation::Row;
 use modewright_lesson::words;
-use modewright_sheet::{Request, RowKind};
+use modewright_sheet::{Played, Request, RowKind};
 
 /// The instrument that is asked for.
 pub(crate) fn instrument(args: &ConvertArgs) -> Result<Option<Instrument>, Failure> {
@@ -34,7 +34,7 @@ pub(crate) fn of(args: &ConvertArgs, tune: &Tune, instrument: Option<&Instrument
             names: args.names.into(),
             count: args.count.options(Detail::Beats),
             key,
-            played: instrument.zip(plan.as_ref()),
+            played: instrument.zip(plan.as_ref()).map(|(it, plan)| Played::of(it, plan)),
             ..Request::default()
         };
         let rows = request.options(tune).rows;

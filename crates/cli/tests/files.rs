@@ -32,7 +32,7 @@ fn tracks() -> Vec<u8> {
         }
         events.extend([0, 0xff, 0x2f, 0]);
         let mut chunk = b"MTrk".to_vec();
-        chunk.extend(u32::try_from(events.len()).unwrap().to_be_bytes());
+        chunk.extend(u32::try_from(events.len()).expect("short").to_be_bytes());
         chunk.extend(events);
         chunk
     };
@@ -44,10 +44,10 @@ fn tracks() -> Vec<u8> {
 
 /// The three files, each with what chooses its second melody and what to say of it.
 fn several(place: &Path) -> Vec<(String, [&'static str; 2], &'static str)> {
-    let path = |name: &str| place.join(name).to_str().unwrap().to_owned();
-    std::fs::write(path("duet.musicxml"), DUET).unwrap();
-    std::fs::write(path("voices.abc"), VOICES).unwrap();
-    std::fs::write(path("tracks.mid"), tracks()).unwrap();
+    let path = |name: &str| place.join(name).to_str().expect("a file").to_owned();
+    std::fs::write(path("duet.musicxml"), DUET).expect("a file");
+    std::fs::write(path("voices.abc"), VOICES).expect("a file");
+    std::fs::write(path("tracks.mid"), tracks()).expect("a file");
     vec![
         (path("duet.musicxml"), ["--part", "Fiddle"], "of which Fiddle is read"),
         (path("voices.abc"), ["--voice", "two"], "of which two is read"),

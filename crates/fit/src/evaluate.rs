@@ -220,7 +220,7 @@ fn mistakes(report: &[&Example]) {
         wrong.len()
     );
     for (judged, example) in wrong.into_iter().take(MISTAKES) {
-        let finding = shipped::ask(example, Way::Signature);
+        let (tune, finding) = shipped::asked(example, Way::Signature);
         let Some(best) = finding.best() else { continue };
         println!(
             "\n{:.3} {} for {}: {}, {} {}",
@@ -231,8 +231,9 @@ fn mistakes(report: &[&Example]) {
             BOOKS[example.book].folder,
             example.name,
         );
+        let evidence = finding.evidence(&tune);
         for (sign, mine, most) in [('+', true, 3), ('-', false, 2)] {
-            let of = finding.evidence.iter().filter(|e| {
+            let of = evidence.iter().filter(|e| {
                 let other = if e.favours == best.key { e.over } else { e.favours };
                 (e.favours == best.key) == mine && explains(best.key, other, example.written)
             });

@@ -12,7 +12,9 @@ use modewright_lesson::answer::WalkAnswer;
 use modewright_lesson::ask;
 use modewright_lesson::walk::{Walk, WalkOptions, Wording, walk as walk_through};
 use modewright_lesson::words::{self, Advice};
-use modewright_sheet::{Paper, Part, Request, Sheet, USUAL_ROWS, engrave, html, missing, pdf, svg};
+use modewright_sheet::{
+    Paper, Part, Played, Request, Sheet, USUAL_ROWS, engrave, html, missing, pdf, svg,
+};
 use wasm_bindgen::prelude::*;
 
 #[wasm_bindgen(typescript_custom_section)]
@@ -112,7 +114,7 @@ fn print(text: &JsValue, options: &JsValue, wanted: Wanted) -> Result<Printed, R
     };
     let request = Request {
         key: finding.best().map(|best| best.key),
-        played: instrument.as_ref().zip(plan.as_ref()),
+        played: instrument.as_ref().zip(plan.as_ref()).map(|(it, plan)| Played::of(it, plan)),
         ..request
     };
     let engraved = || engrave(&tune, &request.options(&tune));

@@ -7,6 +7,7 @@
 mod attributes;
 mod barline;
 mod direction;
+mod guard;
 mod header;
 mod measure;
 mod note;

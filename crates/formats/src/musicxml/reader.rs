@@ -2,7 +2,7 @@
 
 use super::note::Note;
 use super::score::{self, Part, Voice, child};
-use super::{MusicXmlProblem as P, barline, header};
+use super::{MusicXmlProblem as P, barline, guard, header};
 use crate::report::{Report, excerpt, span};
 use crate::source::TuneText;
 use crate::{ProblemKind, ReadOptions, Reading, abc};
@@ -12,7 +12,7 @@ use roxmltree::{Document, Node, ParsingOptions};
 use std::collections::HashMap;
 
 /// The most elements and texts of a score.
-const MOST_NODES: u32 = 20_000_000;
+const MOST_NODES: u32 = 4_000_000;
 
 /// Reads one melody of a score.
 ///
@@ -75,6 +75,9 @@ fn parse(text: &str) -> Result<Document<'_>, (usize, ProblemKind)> {
             break;
         }
         head = head.get(1..).unwrap_or_default();
+    }
+    if let Some((at, why)) = guard::refused(text) {
+        return Err((at, P::NotWellFormed { why: why.to_owned() }.into()));
     }
     let options = ParsingOptions { allow_dtd: true, nodes_limit: MOST_NODES, ..Default::default() };
     Document::parse_with_options(text, options).map_err(|error| {
@@ -199,6 +202,7 @@ pub(super) struct Counts {
     pub(super) unpitched: usize,
     pub(super) microtones: usize,
     pub(super) tied_only: usize,
+    pub(super) nested: usize,
 }
 
 /// A tuplet that is being read.
@@ -363,6 +367,9 @@ impl<'a> State<'a> {
 
     /// Follows the tuplet that a note belongs to.
     pub(super) fn tuplet(&mut self, note: &Note<'a>, length: Length, event: usize) {
+        // A note within two tuplets has the ratio of both, and its own tuplet beside the outer one.
+        let within = note.tuplet_starts || self.tuplet.is_some();
+        self.counts.nested += usize::from(note.inner_starts && within);
         let same = |t: &Tuplet| note.ratio == Some((t.actual, t.normal)) && !note.tuplet_starts;
         if self.tuplet.as_ref().is_some_and(|t| !same(t)) {
             self.close_tuplet();
@@ -407,6 +414,7 @@ impl<'a> State<'a> {
             (counts.unpitched, P::Unpitched { count: counts.unpitched }),
             (counts.microtones, P::Microtones { count: counts.microtones }),
             (counts.tied_only, P::TieDrawnOnly { count: counts.tied_only }),
+            (counts.nested, P::NestedTuplets { count: counts.nested }),
         ] {
             if count > 0 {
                 report.add(0, 0, kind.into());

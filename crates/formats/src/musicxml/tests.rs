@@ -84,6 +84,47 @@ fn form(measures: &str) -> (Vec<(usize, String)>, Vec<usize>) {
 }
 
 #[test]
+fn a_tuplet_within_a_tuplet_keeps_its_lengths() {
+    let note = |duration: u32, (actual, normal): (u32, u32), kind: &str, tuplet: &str| {
+        format!(
+            "<note><pitch><step>A</step><octave>4</octave></pitch><duration>{duration}</duration>\
+             <type>{kind}</type><time-modification><actual-notes>{actual}</actual-notes>\
+             <normal-notes>{normal}</normal-notes></time-modification>\
+             <notations>{tuplet}</notations></note>"
+        )
+    };
+    let notes = [
+        note(12, (3, 2), "quarter", "<tuplet type='start' number='1'/>"),
+        note(4, (9, 4), "eighth", "<tuplet type='start' number='2'/>"),
+        note(4, (9, 4), "eighth", ""),
+        note(4, (9, 4), "eighth", "<tuplet type='stop' number='2'/>"),
+        note(12, (3, 2), "quarter", "<tuplet type='stop' number='1'/>"),
+    ];
+    let read = reading(&format!(
+        "<score-partwise><part id='P1'><measure><attributes><divisions>18</divisions>\
+         </attributes>{}</measure></part></score-partwise>",
+        notes.concat()
+    ));
+    let codes: Vec<&str> = read.problems.iter().map(|p| p.kind.code()).collect();
+    assert_eq!(codes, ["tuplets-nested"]);
+    let lengths = |tune: &Tune| {
+        tune.events.iter().map(|e| e.length.to_string()).collect::<Vec<_>>().join(" ")
+    };
+    assert_eq!(lengths(&read.tune), "1/6 1/18 1/18 1/18 1/6");
+    assert_eq!(lengths(&reading(&write(&read.tune, &[])).tune), lengths(&read.tune));
+    assert_eq!(lengths(&from_abc(&abc::write(&read.tune))), lengths(&read.tune));
+    // ABC has no tuplet within another: the outer one ends, and that is said.
+    let text = TuneText::abc("X:1\nL:1/8\nK:C\n(3A (3BcB A|\n");
+    let told = abc::read(&text, &ReadOptions::default());
+    assert_eq!(lengths(&told.tune), "1/12 1/12 1/12 1/12 1/8");
+    assert!(told.problems.iter().any(|p| p.kind.code() == "tuplet-cut-short"));
+    assert_eq!(
+        lengths(&from_abc("X:1\nL:1/4\nK:C\n(3:2:1A (9:4:3B/c/B/ (3:2:1A|\n")),
+        lengths(&read.tune)
+    );
+}
+
+#[test]
 fn forms_are_read_as_programs_write_them() {
     let said = |kind: &str, sound: &str| {
         format!("<direction><direction-type>{kind}</direction-type>{sound}</direction>")

@@ -170,7 +170,10 @@ fn hint(kind: &ProblemKind) -> String {
         P::BrokenRhythmUnequal => "write the two lengths out, or make the notes equal",
         P::BrokenRhythmWithoutNote => "> and < stand between two notes: A>B",
         P::TupletNotUnderstood { .. } => "write it like (3ABC",
-        P::TupletCutShort { .. } => "a tuplet ends within its strain; count its notes",
+        P::TupletCutShort { .. } => {
+            "a tuplet ends within its strain and has no other in it, (9:4:3ABC is three notes of a \
+             triplet within a triplet; count its notes"
+        }
         P::EndingNotUnderstood { .. } => "write endings like [1 and [2",
         P::EndingDetached => "write |1 or [1 without a space",
         P::OddBarLine { .. } => "the usual ones are | || |] |: :| and ::",
