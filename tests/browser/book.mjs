@@ -103,6 +103,13 @@ check("every link and anchor leads somewhere", async (open) => {
   return `${links.length} links`;
 });
 
+check("the page leads to chapters that are there", async (open) => {
+  const page = await open();
+  const links = await page.locator("footer .book a").evaluateAll((all) => all.map((one) => one.getAttribute("href")));
+  expect(links.length > 5, `only ${links.length} links to the book`);
+  for (const link of links) expect(existsSync(path.join(dist, link)), `the page leads to ${link}`);
+});
+
 check("the book reads without scripts", async (open) => {
   const page = await open({ at: "book/index.html", until: "main h1", javaScriptEnabled: false });
   for (const chapter of chapters) {
