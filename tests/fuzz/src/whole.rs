@@ -182,7 +182,7 @@ fn on_paper(tune: &Tune, key: Option<modewright_core::Key>, told: &Walk) -> Resu
         rows: vec![RowKind::Count, RowKind::Degree, RowKind::Fingering, RowKind::Words],
         marked: vec![MarkedNote::Home, MarkedNote::Lowest, MarkedNote::Highest],
         key,
-        played: Some((whistle, &way)),
+        played: Some(modewright_sheet::Played::of(whistle, &way)),
         ..Request::default()
     };
     let sheet = engrave(tune, &request.options(tune));
