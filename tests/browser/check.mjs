@@ -2,8 +2,13 @@
 
 import { runAll } from "./harness.mjs";
 import "./text.mjs";
+import "./sound.mjs";
 import "./wheel.mjs";
+import "./lesson.mjs";
+import "./offline.mjs";
 import "./looks.mjs";
+import "./elements.mjs";
 import "./budgets.mjs";
+import "./lighthouse.mjs";
 
 await runAll();

@@ -176,7 +176,22 @@ fn each_bad_file_has_its_code() {
         ("a truncated archive", cut, &["mxl-not-readable"]),
         ("an archive without a score", no_score, &["mxl-without-score"]),
         ("an archive that is none", text("PK\x03\x04 is how it begins"), &["mxl-not-readable"]),
-        ("a zip bomb", musicxml::pack(&" ".repeat(65 << 20)), &["xml-too-large"]),
+        ("a zip bomb", musicxml::pack(&" ".repeat(33 << 20)), &["xml-too-large"]),
+        (
+            "a tag with very many attributes",
+            text(&measure(&format!(
+                "<a{}/>",
+                (0..100_000).map(|i| format!(" a{i}=''")).collect::<String>()
+            ))),
+            &["xml-not-well-formed"],
+        ),
+        (
+            "very many namespaces",
+            text(&measure(
+                &(0..5000).map(|i| format!("<a xmlns:a{i}='a{i}'>")).collect::<String>(),
+            )),
+            &["xml-not-well-formed"],
+        ),
         ("very deep elements", text(&measure(&"<a>".repeat(100_000))), &["xml-not-well-formed"]),
         (
             "a MIDI file that is only a head",

@@ -1,6 +1,6 @@
 //! Where tunes come from: files, folders, standard input, the demo.
 
-use crate::{failure::Failure, progress::Progress};
+use crate::{failure::Failure, progress::Progress, tunes};
 use modewright_formats::source::{Kind, SourceError, TuneText, Tunes, decode, split};
 use modewright_formats::{ReadOptions, Severity, abc, read};
 use modewright_lesson::words::Advice;
@@ -110,8 +110,9 @@ pub(crate) fn pieces<'a>(
     })
 }
 
-/// The text of a whole file, or of standard input where the name is `-`.
-pub(crate) fn text(path: &Path) -> Result<String, Failure> {
+/// The text of a whole file, or of standard input where the name is `-`, and what is still to be
+/// said of it when it is read: of a score or a MIDI file the melody is chosen here.
+pub(crate) fn text(path: &Path, options: ReadOptions) -> Result<(String, ReadOptions), Failure> {
     let fail = |error| Failure::File { path: path.to_path_buf(), error };
     let mut bytes = Vec::new();
     if path.as_os_str() == "-" {
@@ -123,7 +124,8 @@ pub(crate) fn text(path: &Path) -> Result<String, Failure> {
     if let Some(Ok(tune)) = Tunes::new(bytes.as_slice()).next()
         && matches!(tune.kind, Kind::MusicXml | Kind::Midi)
     {
-        let reading = read(&tune, &ReadOptions::default());
+        let reading = read(&tune, &options);
+        tunes::tell_choice(&path.to_string_lossy(), &reading.problems);
         for problem in reading.problems.iter().filter(|p| p.kind.severity() == Severity::Error) {
             let advice = modewright_lesson::words::problem(&problem.kind);
             if reading.tune.events.is_empty() {
@@ -131,7 +133,7 @@ pub(crate) fn text(path: &Path) -> Result<String, Failure> {
             }
             tell(&path.to_string_lossy(), &advice);
         }
-        return Ok(abc::write(&reading.tune));
+        return Ok((abc::write(&reading.tune), ReadOptions::default()));
     }
     let decoded = decode(&bytes).map_err(|kind| {
         let advice = modewright_lesson::words::problem(&kind);
@@ -139,7 +141,7 @@ pub(crate) fn text(path: &Path) -> Result<String, Failure> {
     })?;
     // The mark at the beginning of a UTF-8 file is a part of it.
     let mark = if bytes.starts_with(b"\xef\xbb\xbf") { "\u{feff}" } else { "" };
-    Ok(format!("{mark}{}", decoded.text))
+    Ok((format!("{mark}{}", decoded.text), options))
 }
 
 /// Says why a source gives no more.

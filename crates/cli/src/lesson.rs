@@ -16,6 +16,7 @@ pub(crate) fn run(args: &LessonArgs) -> Result<ExitCode, Failure> {
     let kind = kind(output, args.print)?;
     let options = tunes::options(args.voice.as_ref(), &args.text)?;
     let (read, unread) = tunes::nth(args.file.as_ref(), args.tune, &options)?;
+    tunes::tell_choice(&read.source, &read.reading.problems);
     let tune = &read.reading.tune;
     let finding = find(tune);
     if kind == Printed::Svg || kind == Printed::Pdf {

@@ -5,12 +5,15 @@
 
 mod answers;
 mod bench;
+mod book;
 mod books;
 mod budgets;
 mod corpus;
+mod file_growth;
 mod finding;
 mod fit;
 mod glyphs;
+mod hostile;
 mod measure;
 mod package;
 mod page;
@@ -33,9 +36,11 @@ cargo xtask COMMAND
            by twelve intervals and read it again
   bench    figures: tunes per second, beside music21, fit, fingering, sheets, sound, peak memory on
            100 000 tunes
-  build    build the page into dist/, and the npm package into dist/npm/
-  serve    build the page and serve it at an address of this machine
+  build    build the page and the book into dist/, and the npm package into dist/npm/
+  serve    build the page and the book and serve them at an address of this machine
   browser  build the page and check it in Debian's Chromium; needs Node
+  book     build the page and the book into dist/, run the book's commands and examples, check its
+           spelling, links and pictures
   fit      rebuild the table of weights from the tune books, byte for byte, and print its figures
   evaluate how good the finder is, per book and mode, and its surest mistakes; minutes long
   floors   the finder on tunes that the fit has not seen, against its floors
@@ -64,6 +69,7 @@ fn main() -> ExitCode {
         Some("build") => page::build(),
         Some("serve") => page::serve(),
         Some("browser") => page::browser(),
+        Some("book") => book::book(),
         Some("fit") => fit::weights(),
         Some("evaluate") => fit::evaluate(),
         Some("floors") => test::floors(),

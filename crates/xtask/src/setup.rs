@@ -75,7 +75,8 @@ pub(crate) fn chromium() -> Result<(), Stop> {
     program("chromium").map(drop)
 }
 
-fn install(package: &str) -> Result<(), Stop> {
+/// Installs a system package where we may.
+pub(crate) fn install(package: &str) -> Result<(), Stop> {
     let root = capture(Command::new("id").arg("-u")).is_ok_and(|id| id.trim() == "0");
     if !root {
         return Err(Stop::Skipped(format!("{package} is not installed and you are not root")));

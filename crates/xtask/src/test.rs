@@ -2,7 +2,10 @@
 
 use crate::process::{cargo, modewright, run};
 use crate::stage::{Found, Stages};
-use crate::{budgets, corpus, finding, package, page, round_trips, setup, sheets, tree};
+use crate::{
+    book, budgets, corpus, file_growth, finding, hostile, package, page, round_trips, setup,
+    sheets, tree,
+};
 use std::process::ExitCode;
 
 pub(crate) fn all() -> ExitCode {
@@ -20,13 +23,16 @@ pub(crate) fn all() -> ExitCode {
     stages.run("sheets elsewhere", || sheets::elsewhere(&setup::python()?, &modewright()?));
     stages.run("finding", finding::check);
     stages.run("memory", || budgets::memory(&setup::python()?, &modewright()?));
+    stages.run("hostile files", || hostile::run_all(&setup::python()?, &modewright()?));
     stages.run("instructions", budgets::instructions);
+    stages.run("files grow", file_growth::run);
     stages.run("sound", budgets::sound_instructions);
     stages.run("fit", budgets::fit_instructions);
     stages.run("fingering", budgets::fingering_instructions);
     stages.run("sheet's cost", sheets::instructions);
     page::check(&mut stages);
     stages.run("package", package::check);
+    book::check(&mut stages);
     stages.finish()
 }
 

@@ -1,9 +1,12 @@
 //! What reaches outside the page's own data: storage and files.
 
 use crate::kept;
+use crate::made;
 use crate::state::{Action, LARGEST_FILE, Refused, State};
+use crate::words_kept;
+pub(crate) use modewright_components::use_width;
 use std::rc::Rc;
-use wasm_bindgen::{JsCast, JsValue, closure::Closure};
+use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::JsFuture;
 use web_sys::{Document, Element, File, HtmlInputElement, Node, Storage};
 use yew::prelude::*;
@@ -14,13 +17,20 @@ pub(crate) fn document() -> Option<Document> {
 }
 
 /// Storage, where the browser allows it: some refuse to name it at all.
-fn storage() -> Option<Storage> {
+pub(crate) fn storage() -> Option<Storage> {
     web_sys::window()?.local_storage().ok()?
 }
 
 /// What an earlier visit left.
-pub(crate) fn kept() -> Option<State> {
+fn kept() -> Option<State> {
     kept::read(&storage()?.get_item(kept::PLACE).ok()??)
+}
+
+/// What a visit begins with: what the one before left, with the words of all tunes.
+pub(crate) fn first() -> State {
+    let mut state = kept().unwrap_or_else(State::first_visit);
+    state.lesson = state.lesson.with_words(words_kept::all());
+    state
 }
 
 /// Keeps what matters of the state on the device. Storage that refuses is no error.
@@ -33,37 +43,6 @@ pub(crate) fn use_keeping(state: &State) {
             let _ = storage.set_item(kept::PLACE, text);
         }
     });
-}
-
-/// The width of an element in pixels, kept up with the window; 0 before it is laid out.
-#[hook]
-pub(crate) fn use_width(node: &NodeRef) -> u32 {
-    let width = use_state(|| 0_u32);
-    let (setter, node, now) = (width.setter(), node.clone(), *width);
-    use_effect_with((), move |()| {
-        let measure = move || {
-            let wide = node.cast::<Element>().map_or(0, |element| element.client_width());
-            setter.set(wide.unsigned_abs());
-        };
-        measure();
-        let listener = Closure::<dyn Fn()>::new(measure);
-        let listen = |window: &web_sys::Window| {
-            let heard = listener.as_ref().unchecked_ref();
-            // A window that hears nothing keeps the first width.
-            let _ = window.add_event_listener_with_callback("resize", heard);
-        };
-        let window = web_sys::window();
-        if let Some(window) = &window {
-            listen(window);
-        }
-        move || {
-            if let Some(window) = window {
-                let heard = listener.as_ref().unchecked_ref();
-                let _ = window.remove_event_listener_with_callback("resize", heard);
-            }
-        }
-    });
-    now
 }
 
 /// The byte of the text before which the caret of the field stands.
@@ -133,8 +112,13 @@ impl Files {
         wasm_bindgen_futures::spawn_local(async move {
             let action = match JsFuture::from(file.array_buffer()).await {
                 Ok(buffer) => {
-                    let bytes = js_sys::Uint8Array::new(&buffer).to_vec();
-                    Action::Open { name, bytes: bytes.into() }
+                    let array = js_sys::Uint8Array::new(&buffer);
+                    let bytes = array.to_vec();
+                    if made::is_of_another_program(&bytes) {
+                        made::tune(name, array).await
+                    } else {
+                        Action::Open { name, bytes: bytes.into() }
+                    }
                 }
                 Err(_) => Action::Refuse(name, Refused::Unreadable),
             };

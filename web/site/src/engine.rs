@@ -2,6 +2,7 @@
 //! beside the page's, made from `crates/js`. The answer of a call is a plain object, in the shapes
 //! of the answers that every edge gives.
 
+use crate::labels;
 use js_sys::{Array, Function, Promise, Reflect};
 use wasm_bindgen::prelude::*;
 use wasm_bindgen_futures::JsFuture;
@@ -17,11 +18,14 @@ unsafe extern "C" {
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum Part {
     /// Instruments, heights, fingerings, moving a text.
+    #[allow(dead_code, reason = "the place of the instrument asks for it")]
     Engine,
     /// The walk-through, sheets, PDF.
     Print,
     /// Files of other programs.
     Files,
+    /// Tunes as samples.
+    Sound,
 }
 
 impl Part {
@@ -30,6 +34,7 @@ impl Part {
             Self::Engine => "engine",
             Self::Print => "print",
             Self::Files => "files",
+            Self::Sound => "sound",
         }
     }
 
@@ -43,5 +48,15 @@ impl Part {
         let module = JsFuture::from(load(self.name())?).await?;
         let called: Function = Reflect::get(&module, &JsValue::from_str(function))?.dyn_into()?;
         called.apply(&module, &values.iter().collect::<Array>())
+    }
+}
+
+/// What an error of a call says to a reader: the engine's own words, or that the part is not here.
+pub(crate) fn said(error: &JsValue) -> String {
+    let field = |name: &str| Reflect::get(error, &name.into()).ok()?.as_string();
+    match (field("message"), field("hint")) {
+        (Some(message), Some(hint)) if hint.is_empty() => message,
+        (Some(message), Some(hint)) => format!("{message}. Please {hint}."),
+        _ => labels::NOT_LOADED.to_owned(),
     }
 }

@@ -1,7 +1,10 @@
 //! What the reader has done, and the one place where it changes.
 
 use crate::book::Book;
+use crate::lesson::{self, Lesson, LessonAction};
+use modewright_components::player::Settings;
 use modewright_components::wheel::Layout;
+pub use modewright_components::{Given, METRES, PICKUPS, ROWS, Rows};
 use modewright_core::{Key, PitchClass};
 use modewright_formats::ProblemKind;
 use modewright_formats::source::decode;
@@ -30,57 +33,8 @@ pub enum Refused {
     TooLarge,
     /// It is no tune text.
     NotTunes(Rc<ProblemKind>),
-}
-
-/// What stands under the notes of the staff.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Rows(u8);
-
-/// The rows that can be shown, from the top down.
-pub const ROWS: [RowKind; 7] = [
-    RowKind::Note,
-    RowKind::Degree,
-    RowKind::Solfa,
-    RowKind::Count,
-    RowKind::Fingering,
-    RowKind::Bellows,
-    RowKind::Words,
-];
-
-impl Default for Rows {
-    fn default() -> Self {
-        Self(0).with(RowKind::Note, true).with(RowKind::Words, true)
-    }
-}
-
-impl Rows {
-    fn bit(row: RowKind) -> u8 {
-        ROWS.iter().position(|other| *other == row).map_or(0, |place| 1 << place)
-    }
-
-    /// Whether a row is shown.
-    #[must_use]
-    pub fn has(self, row: RowKind) -> bool {
-        self.0 & Self::bit(row) != 0
-    }
-
-    /// With or without a row.
-    #[must_use]
-    pub fn with(self, row: RowKind, shown: bool) -> Self {
-        Self(if shown { self.0 | Self::bit(row) } else { self.0 & !Self::bit(row) })
-    }
-
-    /// As a number, to be kept.
-    #[must_use]
-    pub const fn number(self) -> u8 {
-        self.0
-    }
-
-    /// From a number that was kept; what it does not know is left out.
-    #[must_use]
-    pub const fn from_number(number: u8) -> Self {
-        Self(number & 127)
-    }
+    /// The engine could not make a tune of it, and says why.
+    NotMade(Rc<str>),
 }
 
 /// A text that was in the field, to go back to.
@@ -90,6 +44,7 @@ struct Past {
     defaults: Arc<str>,
     chosen: usize,
     origin: Origin,
+    given: Given,
 }
 
 /// All that the page remembers.
@@ -109,6 +64,10 @@ pub struct State {
     pub search: Rc<str>,
     /// A file that could not be opened, and why.
     pub refused: Option<(Rc<str>, Refused)>,
+    /// What is said of a file or link that was opened.
+    pub told: Rc<[Rc<str>]>,
+    /// What the reader says of letters.
+    pub given: Given,
     /// The home that the reader tries.
     pub what_if: Option<PitchClass>,
     /// Where the reader turned the wheel; where it is `None` the wheel shows the answer.
@@ -121,6 +80,10 @@ pub struct State {
     pub rows: Rows,
     /// The note that the reader points at, as an index into the tune's events.
     pub pointed: Option<usize>,
+    /// How the tune is played.
+    pub sound: Settings,
+    /// The lesson.
+    pub lesson: Lesson,
     past: Vec<Past>,
     future: Vec<Past>,
     /// The last change of the text was a single key.
@@ -141,8 +104,27 @@ pub enum Action {
         /// What is in it.
         bytes: Rc<[u8]>,
     },
+    /// A file of another program, which the engine has made into ABC.
+    Made {
+        /// Its name.
+        name: Rc<str>,
+        /// The tune as ABC.
+        abc: String,
+        /// What is said of it.
+        told: Rc<[Rc<str>]>,
+    },
     /// A file that could not even be read.
     Refuse(Rc<str>, Refused),
+    /// Opens what a link holds.
+    Link(Box<State>),
+    /// A link that cannot be opened, and what is said of it.
+    BadLink(&'static str),
+    /// Says the metre of letters.
+    Metre(&'static str),
+    /// Says the pickup of letters.
+    Pickup(&'static str),
+    /// Does something with the lesson.
+    Lesson(LessonAction),
     /// Chooses a tune from the list.
     Choose(usize),
     /// Searches the list of tunes.
@@ -169,6 +151,8 @@ pub enum Action {
     Row(RowKind, bool),
     /// Points at a note, or at none.
     Point(Option<usize>),
+    /// Chooses how the tune is played.
+    Sound(Settings),
 }
 
 /// The largest file that the page opens: 16 MiB.
@@ -193,12 +177,16 @@ impl State {
             book: None,
             search: Rc::from(""),
             refused: None,
+            told: Rc::from([]),
+            given: Given::default(),
             what_if: None,
             turned: None,
             layout: Layout::default(),
             reason: None,
             rows: Rows::default(),
             pointed: None,
+            sound: Settings::default(),
+            lesson: Lesson::default(),
             past: Vec::new(),
             future: Vec::new(),
             typing: false,
@@ -209,7 +197,10 @@ impl State {
     #[must_use]
     pub fn first_visit() -> Self {
         let tune = demo::first();
-        Self { text: Rc::from(tune.abc), origin: Origin::Demo(tune.id), ..Self::empty() }
+        let mut state =
+            Self { text: Rc::from(tune.abc), origin: Origin::Demo(tune.id), ..Self::empty() };
+        state.lesson.turned_to(state.name());
+        state
     }
 
     /// Whether there is a text to go back to.
@@ -237,7 +228,17 @@ impl State {
                 }
             }
             Action::Open { name, bytes } => next.open(name, &bytes),
+            Action::Made { name, abc, told } => {
+                next.replace(abc.into(), Arc::from(""), Origin::File(name));
+                next.book = None;
+                next.told = told;
+            }
             Action::Refuse(name, why) => next.refused = Some((name, why)),
+            Action::Link(held) => next.take_link(&held),
+            Action::BadLink(why) => next.told = Rc::from([Rc::from(why)]),
+            Action::Metre(metre) => next.given.set_metre(metre),
+            Action::Pickup(pickup) => next.given.set_pickup(pickup),
+            Action::Lesson(action) => next.lesson = next.lesson.after(action),
             Action::Choose(place) => next.choose(place),
             Action::Search(search) => next.search = search.into(),
             Action::CloseBook => {
@@ -253,6 +254,7 @@ impl State {
             Action::Layout(layout) => next.layout = layout,
             Action::Reason(reason) => (next.reason, next.pointed) = (reason, None),
             Action::Row(row, shown) => next.rows = next.rows.with(row, shown),
+            Action::Sound(sound) => next.sound = sound,
             Action::Point(note) => (next.pointed, next.reason) = (note, None),
         }
         next
@@ -280,6 +282,14 @@ impl State {
         self.text = text.into();
         self.origin = Origin::Typed;
         self.future.clear();
+        let name = self.name();
+        // Words go with the tune that they were written for; a paste that brings another title is
+        // another tune.
+        if key || lesson::is_untitled(&name) || lesson::is_untitled(self.lesson.name()) {
+            self.lesson.renamed(name);
+        } else {
+            self.lesson.turned_to(name);
+        }
         self.forget_what_was_about_the_text();
     }
 
@@ -321,6 +331,22 @@ impl State {
             self.chosen = place;
             self.forget_what_was_about_the_text();
         }
+        self.lesson.turned_to(self.name());
+    }
+
+    /// What the tune is called, to keep words for it.
+    fn name(&self) -> Rc<str> {
+        // The field of an open book holds one tune.
+        lesson::name(&self.text, if self.book.is_some() { 0 } else { self.chosen })
+    }
+
+    fn take_link(&mut self, held: &Self) {
+        self.replace(held.text.clone(), Arc::clone(&held.defaults), held.origin.clone());
+        self.book = None;
+        self.chosen = held.chosen;
+        (self.given, self.rows, self.layout) = (held.given, held.rows, held.layout);
+        self.lesson.turned_to(held.lesson.name().clone());
+        self.lesson.take(&held.lesson);
     }
 
     fn replace(&mut self, text: Rc<str>, defaults: Arc<str>, origin: Origin) {
@@ -330,16 +356,21 @@ impl State {
         (self.text, self.defaults, self.origin) = (text, defaults, origin);
         self.typing = false;
         self.chosen = 0;
+        self.given = Given::default();
         self.future.clear();
         self.forget_what_was_about_the_text();
         self.turned = None;
+        self.lesson.turned_to(lesson::name(&self.text, 0));
     }
 
     fn forget_what_was_about_the_text(&mut self) {
         self.refused = None;
+        self.told = Rc::from([]);
         self.what_if = None;
         self.reason = None;
         self.pointed = None;
+        // Bars are numbers of the tune that was there.
+        self.sound.bars = None;
     }
 
     fn now(&self) -> Past {
@@ -348,6 +379,7 @@ impl State {
             defaults: Arc::clone(&self.defaults),
             chosen: self.chosen,
             origin: self.origin.clone(),
+            given: self.given,
         }
     }
 
@@ -375,11 +407,13 @@ impl State {
     }
 
     fn put(&mut self, past: Past) {
-        let Past { text, defaults, chosen, origin } = past;
+        let Past { text, defaults, chosen, origin, given } = past;
         (self.text, self.defaults, self.chosen, self.origin) = (text, defaults, chosen, origin);
+        self.given = given;
         self.typing = false;
         self.forget_what_was_about_the_text();
         self.turned = None;
+        self.lesson.turned_to(self.name());
     }
 }
 
@@ -520,21 +554,6 @@ mod tests {
         assert_eq!(turned.after(Action::Type("D E".into())).turned, Some(key));
         assert_eq!(turned.after(Action::Demo("five-oars")).turned, None);
         assert_eq!(turned.after(Action::Follow).turned, None);
-    }
-
-    #[test]
-    fn rows_are_shown_and_hidden_one_by_one_and_kept_as_a_number() {
-        for number in 0..=255 {
-            let rows = Rows::from_number(number);
-            assert_eq!(Rows::from_number(rows.number()), rows);
-            for row in ROWS {
-                assert!(rows.with(row, true).has(row) && !rows.with(row, false).has(row));
-                let others = ROWS.into_iter().filter(|other| *other != row);
-                for other in others {
-                    assert_eq!(rows.with(row, true).has(other), rows.has(other));
-                }
-            }
-        }
     }
 
     #[test]

@@ -4,8 +4,9 @@ use super::*;
 use crate::Length;
 
 /// Builds a tune in 3/4 from a sketch: digits are notes of so many crotchets, and the signs are
-/// `|`, `||`, `|:`, `:|`, `::`, `.|`, `[1` to `[9` and `P` with a letter, parted by blanks.
-fn sketch(signs: &str) -> Tune {
+/// `|`, `||`, `|:`, `:|`, `::`, `.|`, `[1` to `[9`, `P` with a letter and `!` with the name of a
+/// sign, parted by blanks.
+pub(super) fn sketch(signs: &str) -> Tune {
     let mut builder = TuneBuilder::new();
     builder.metre(Metre::new(&[3], 4).unwrap());
     for sign in signs.split(' ') {
@@ -24,6 +25,7 @@ fn sketch(signs: &str) -> Tune {
                 builder.ending(passes.fold(Passes::default(), Passes::with));
             }
             [b'P', name] => builder.mark(MarkKind::Part(char::from(*name).into()), Span::default()),
+            [b'!', ..] => builder.mark(MarkKind::Sign(sign[1..].to_owned()), Span::default()),
             [digit] => {
                 let length = Length::new(u32::from(digit - b'0'), 4).unwrap();
                 let note = Sound::Note("D4".parse().unwrap());

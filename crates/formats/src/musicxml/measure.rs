@@ -68,13 +68,19 @@ impl<'a> State<'a> {
                 "direction" => {
                     let stave = text(node, "staff").unwrap_or(self.voice.stave);
                     for kind in direction::read(node) {
-                        let everywhere = matches!(kind, MarkKind::Tempo(_) | MarkKind::Part(_));
+                        let everywhere = matches!(kind, MarkKind::Tempo(_) | MarkKind::Part(_))
+                            || direction::is_form(&kind);
                         if stave == self.voice.stave || everywhere {
                             content.items.push((now, What::Mark(kind, node)));
                         }
                     }
                 }
                 "sound" => {
+                    let mut signs = Vec::new();
+                    direction::form(node, &[], &mut signs);
+                    for sign in signs {
+                        content.items.push((now, What::Mark(sign, node)));
+                    }
                     if let Some(tempo) = direction::sound(node) {
                         content.items.push((now, What::Mark(MarkKind::Tempo(tempo), node)));
                     }

@@ -35,6 +35,8 @@ pub(super) struct Note<'a> {
     pub(super) tied: bool,
     pub(super) tuplet_starts: bool,
     pub(super) tuplet_stops: bool,
+    /// Whether a tuplet within another begins here.
+    pub(super) inner_starts: bool,
     /// Whether a beam goes on to the next note.
     pub(super) beam: bool,
     pub(super) slur_starts: usize,
@@ -65,6 +67,7 @@ pub(super) fn read<'a>(node: Node<'a, 'a>, octave: i8) -> Note<'a> {
         tied: false,
         tuplet_starts: false,
         tuplet_stops: false,
+        inner_starts: false,
         beam: false,
         slur_starts: 0,
         slur_stops: 0,
@@ -152,6 +155,7 @@ fn notations<'a>(note: &mut Note<'a>, node: Node<'a, 'a>) {
                 note.tuplet_starts |= starts;
                 note.tuplet_stops |= stops;
             }
+            "tuplet" => note.inner_starts |= starts,
             "ornaments" | "technical" | "articulations" => {
                 note.signs.extend(elements(child).filter_map(sign));
             }

@@ -25,12 +25,41 @@ pub fn no_such_tune(name: &str, place: usize, count: usize) -> Advice {
     }
 }
 
+/// A row that has nothing to say under a tune.
+#[must_use]
+pub fn empty_row(name: &str, has_instrument: bool) -> Advice {
+    let hint = match name {
+        "fingering" | "bellows" if !has_instrument => {
+            "name the instrument with --on, like --on tin-whistle-d"
+        }
+        "fingering" | "bellows" => "fit tells in which key the tune lies on the instrument",
+        "degree" | "solfa" => "the home note of this tune is not clear; find says why",
+        _ => "there is nothing in this tune for it",
+    };
+    Advice {
+        message: format!("the row `{name}` has nothing to say here and is left out"),
+        hint: hint.to_owned(),
+    }
+}
+
 /// A bar that edited words speak of and the tune does not have.
 #[must_use]
 pub fn bar_not_there(number: u32) -> Advice {
     Advice {
         message: format!("the words speak of bar {number}, and the tune has no such bar"),
         hint: "the words are kept; change the number in bold, or take the paragraph out".to_owned(),
+    }
+}
+
+/// Bars to play that the tune does not have.
+#[must_use]
+pub fn no_such_bars(first: u32, last: u32, highest: u32) -> Advice {
+    Advice {
+        message: format!("there is nothing to play from bar {first} to bar {last}"),
+        hint: format!(
+            "the bars are numbered from 1 to {highest}, and a pickup is bar 0: say 1-{highest}, \
+             or one number alone"
+        ),
     }
 }
 

@@ -2,6 +2,8 @@
 
 mod candidates;
 mod field;
+mod given;
+mod lesson;
 mod mode;
 mod staff_place;
 mod tools;
@@ -12,6 +14,8 @@ mod wheel_place;
 
 use candidates::candidates;
 pub(crate) use field::{about_text, field};
+pub(crate) use given::given;
+pub(crate) use lesson::LessonPlace;
 pub(crate) use mode::mode;
 pub(crate) use staff_place::StaffPlace;
 pub(crate) use tools::tools;

@@ -37,7 +37,7 @@ pub(super) fn marks(analysis: &Analysis, state: &State) -> Vec<(std::ops::Range<
         .filter(|problem| problem.span != whole)
         .map(|problem| (analysis.in_field(problem.span), MarkKind::from(problem.kind.severity())))
         .collect();
-    let reason = state.reason.and_then(|at| analysis.finding.evidence.get(at));
+    let reason = state.reason.and_then(|at| analysis.evidence.get(at));
     if let Some(reason) = reason {
         let notes = analysis.events_in_field(&reason.events);
         marks.extend(notes.into_iter().map(|range| (range, MarkKind::Reason)));
@@ -75,5 +75,6 @@ pub(super) fn refused(name: &str, why: &Refused) -> String {
             let advice = words::problem(kind);
             labels::not_tunes(name, &advice.message, &advice.hint)
         }
+        Refused::NotMade(why) => labels::not_made(name, why),
     }
 }
