@@ -68,6 +68,7 @@ const checks = {
       count: "CountAnswer", transpose: "TransposeAnswer", fit: "FitAnswer[]",
       fingering: "FingeringAnswer", instruments: "InstrumentsAnswer",
       checkInstruments: "InstrumentsAnswer", walk: "WalkAnswer",
+      instrumentList: "InstrumentListAnswer", whoPlays: "WhoAnswer", instrumentPicture: "PictureAnswer",
     };
     const used = [...new Set(Object.values(kinds).map((kind) => kind.replace("[]", "")))];
     const lines = calls

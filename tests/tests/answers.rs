@@ -9,15 +9,16 @@ use modewright_formats::instrument::{builtin, read as read_instruments};
 use modewright_formats::source::{TuneText, split};
 use modewright_formats::{ReadOptions, Reading, read};
 use modewright_lesson::answer::{
-    CountAnswer, FindAnswer, FingeringAnswer, FitAnswer, InstrumentsAnswer, ReadAnswer,
-    TransposeAnswer, WalkAnswer,
+    CountAnswer, FindAnswer, FingeringAnswer, FitAnswer, InstrumentListAnswer, InstrumentsAnswer,
+    PictureAnswer, ReadAnswer, TransposeAnswer, WalkAnswer, WhoAnswer,
 };
 use modewright_lesson::ask::{self, Choice, Refusal, TextAsk, choose};
 use modewright_lesson::convert::{Format, bytes, read_for};
 use modewright_lesson::moving::{Aim, Wish};
 use modewright_lesson::walk::{WalkOptions, Wording, walk};
 use modewright_lesson::words::{self, Advice};
-use modewright_sheet::{Part, Request, Sheet, USUAL_ROWS, engrave, html, pdf, svg};
+use modewright_sheet::picture::picture;
+use modewright_sheet::{Part, Played, Request, Sheet, USUAL_ROWS, engrave, html, pdf, svg};
 use modewright_sound::{PerformOptions, Performance, RATE, Voice, compare, render, wav};
 use modewright_tests::{json, path};
 use serde_json::{Value, json};
@@ -214,7 +215,7 @@ fn transpose_call(args: &Args<'_>) -> Result<Value, Refused> {
         instrument: instrument.as_ref(),
         fold: args.flag("fold"),
     };
-    Ok(value(TransposeAnswer::new(&args.first(), &wish)))
+    Ok(value(TransposeAnswer::new(&args.first(), &ReadOptions::default(), &wish)))
 }
 
 fn sheet(args: &Args<'_>) -> Result<(Sheet, modewright_lesson::walk::Walk), Refused> {
@@ -230,7 +231,7 @@ fn sheet(args: &Args<'_>) -> Result<(Sheet, modewright_lesson::walk::Walk), Refu
         names: args.choice("names")?.unwrap_or_default(),
         count: args.count(Detail::Beats)?,
         key: finding.best().map(|best| best.key),
-        played: instrument.as_ref().zip(plan.as_ref()),
+        played: instrument.as_ref().zip(plan.as_ref()).map(|(it, plan)| Played::of(it, plan)),
     };
     let options = WalkOptions {
         values: args.choice("values")?.unwrap_or_default(),
@@ -272,7 +273,7 @@ fn performed(args: &Args<'_>) -> Result<(Performance, Voice), Refused> {
 
 fn converted(args: &Args<'_>, format: Format) -> Result<Vec<u8>, Refused> {
     let tune = read_for(&args.tune_text()?, &args.options()?).tune;
-    Ok(bytes(&[&tune], format))
+    Ok(bytes(&[(tune, Vec::new())], format))
 }
 
 fn called(call: &str, args: &Args<'_>) -> Result<Value, Refused> {
@@ -297,6 +298,23 @@ fn called(call: &str, args: &Args<'_>) -> Result<Value, Refused> {
             value(InstrumentsAnswer::new(&found))
         }
         "checkInstruments" => value(InstrumentsAnswer::new(&instruments_of(&args.first())?)),
+        "instrumentList" => value(InstrumentListAnswer::new(builtin::all())),
+        "whoPlays" => {
+            let named = args.texts("on");
+            let named: Vec<&str> = named.iter().map(String::as_str).collect();
+            let on = ask::instruments("on", &args.own()?, &named).map_err(|why| refused(&why))?;
+            let tune = args.reading()?.tune;
+            value(WhoAnswer::new(&tune, &find(&tune), &on))
+        }
+        "instrumentPicture" => {
+            let instrument = args.instrument("on")?.expect("a call names one");
+            let tune = args.reading()?.tune;
+            let path = plan(&tune, &instrument, fingering::Options::default());
+            let home = find(&tune).best().map(|best| best.key.home);
+            let drawing = picture(&instrument, &path, home);
+            let drawn = modewright_sheet::picture::svg(&drawing);
+            value(PictureAnswer::new(drawn, drawing.title, drawing.legend))
+        }
         "walk" => value(WalkAnswer::new(&sheet(args)?.1)),
         "sheetSvg" => marked(svg(&sheet(args)?.0).as_bytes()),
         "sheetHtml" => {
