@@ -20,6 +20,7 @@ const KINDS = {
   ".css": "text/css; charset=utf-8",
   ".wasm": "application/wasm",
   ".svg": "image/svg+xml",
+  ".abc": "text/plain; charset=utf-8",
 };
 
 /**
@@ -144,7 +145,7 @@ async function visitor(browser, address, options = {}) {
  * Runs all checks; each gets `open(options)`, which gives a page that has answered, and may allow
  * complaints that it provokes.
  */
-export async function runAll() {
+export async function runAll(what = "the page") {
   await mkdir(pictures, { recursive: true });
   const server = await serve();
   const address = `http://127.0.0.1:${server.address().port}/page/`;
@@ -207,6 +208,6 @@ export async function runAll() {
   }
   await browser.close();
   server.close();
-  console.log(failed === 0 ? "all checks of the page passed" : `${failed} checks of the page failed`);
+  console.log(failed === 0 ? `all checks of ${what} passed` : `${failed} checks of ${what} failed`);
   process.exitCode = failed === 0 ? 0 : 1;
 }

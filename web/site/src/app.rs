@@ -140,7 +140,17 @@ fn App() -> Html {
                     chosen={state.instrument.clone()} act={act.clone()} />
                 <parts::LessonPlace analysis={analysis.clone()} state={state.clone()} {is_kept} act={act.clone()} />
             </main>
-            <footer><p>{ labels::RIGHTS }</p></footer>
+            <footer>
+                <p>{ labels::RIGHTS }</p>
+                <nav class="book" aria-label={labels::BOOK}>
+                    <p>{ labels::BOOK }{ ":" }</p>
+                    <ul>
+                        { for labels::CHAPTERS.into_iter().map(|(chapter, name)| html! {
+                            <li><a href={format!("book/{chapter}.html")}>{ name }</a></li>
+                        }) }
+                    </ul>
+                </nav>
+            </footer>
         </div>
     }
 }

@@ -4,6 +4,7 @@
 
 use crate::labels;
 use js_sys::{Array, Function, Object, Promise, Reflect};
+use std::pin::Pin;
 use wasm_bindgen::prelude::*;
 use wasm_bindgen_futures::JsFuture;
 
@@ -43,12 +44,19 @@ impl Part {
     ///
     /// The error that the function threw (it has `message` and `hint`), or that of the browser
     /// where the part could not be loaded: no network at the first use, as a rule.
-    pub(crate) async fn call(self, function: &str, values: &[JsValue]) -> Result<JsValue, JsValue> {
-        let module = JsFuture::from(load(self.name())?).await?;
-        let called: Function = Reflect::get(&module, &JsValue::from_str(function))?.dyn_into()?;
-        called.apply(&module, &values.iter().collect::<Array>())
+    #[inline(never)]
+    pub(crate) fn call(self, function: &'static str, values: Vec<JsValue>) -> Called {
+        Box::pin(async move {
+            let module = JsFuture::from(load(self.name())?).await?;
+            let called: Function =
+                Reflect::get(&module, &JsValue::from_str(function))?.dyn_into()?;
+            called.apply(&module, &values.into_iter().collect::<Array>())
+        })
     }
 }
+
+/// The answer of a call, one day. Boxed, so that those who ask do not each hold a copy of how.
+pub(crate) type Called = Pin<Box<dyn Future<Output = Result<JsValue, JsValue>>>>;
 
 /// A field of an answer by its path, like `words.verdict`; undefined where there is none.
 pub(crate) fn field(answer: &JsValue, path: &str) -> JsValue {

@@ -590,6 +590,61 @@ mod tests {
         assert_eq!(state.after(Action::Point(None)).pointed, None);
     }
 
+    fn wrote(state: &State, now: &str) -> State {
+        let edit = crate::lesson::Edit { place: "A/".into(), was: "x".into(), now: now.into() };
+        state.after(Action::Lesson(LessonAction::Write(edit)))
+    }
+
+    #[test]
+    fn a_link_is_opened_and_what_was_typed_can_be_gone_back_to() {
+        let mine = wrote(&State::empty().after(Action::Type("X:1\nT:Mine\nK:D\nD|\n".into())), "m");
+        let mut held = State::empty().after(Action::Type("X:1\nT:Theirs\nK:G\nG|\n".into()));
+        held = wrote(&held, "t").after(Action::Metre("6/8"));
+        let opened = mine.after(Action::Link(Box::new(held.clone())));
+        assert_eq!((&opened.text, opened.given), (&held.text, held.given));
+        assert_eq!(opened.lesson.edits(), held.lesson.edits());
+        let back = opened.after(Action::Undo);
+        assert_eq!((&back.text, back.lesson.edits()), (&mine.text, mine.lesson.edits()));
+        let told = mine.after(Action::BadLink("cut"));
+        assert_eq!((&told.text, told.told.len()), (&mine.text, 1));
+    }
+
+    #[test]
+    fn words_go_with_their_tune_through_typing_pasting_and_going_back() {
+        let ebb = wrote(&State::empty().after(Action::Type("X:1\nT:Ebb\nK:D\nD|\n".into())), "e");
+        let typed = ebb.after(Action::Type("X:1\nT:Ebbs\nK:D\nD|\n".into()));
+        assert_eq!(typed.lesson.edits(), ebb.lesson.edits(), "another title, letter by letter");
+        let longer = ebb.after(Action::Type("X:1\nT:Ebb\nK:D\nD|E F G A|\n".into()));
+        assert_eq!(longer.lesson.edits(), ebb.lesson.edits(), "a paste into the tune");
+        let other = ebb.after(Action::Type("X:1\nT:Flood\nK:G\nG|\n".into()));
+        assert!(other.lesson.edits().is_empty(), "another tune");
+        assert_eq!(other.after(Action::Undo).lesson.edits(), ebb.lesson.edits());
+        let letters = wrote(&State::empty().after(Action::Type("D E F".into())), "l");
+        let more = letters.after(Action::Type("D E F G A B".into()));
+        assert_eq!(more.lesson.edits(), letters.lesson.edits(), "letters have no title");
+    }
+
+    #[test]
+    fn what_is_said_of_letters_goes_with_their_text() {
+        let letters =
+            State::empty().after(Action::Type("D E F".into())).after(Action::Metre("6/8"));
+        assert_eq!(letters.after(Action::Type("D E F G".into())).given.metre, "6/8");
+        let demo = letters.after(Action::Demo("five-oars"));
+        assert_eq!(demo.given, Given::default());
+        assert_eq!(demo.after(Action::Undo).given.metre, "6/8");
+        assert_eq!(letters.after(Action::Metre("99/1")).given.metre, "");
+    }
+
+    #[test]
+    fn a_file_of_another_program_is_one_step_and_says_what_was_odd() {
+        let told: Rc<[Rc<str>]> = Rc::from([Rc::from("rounded")]);
+        let action = Action::Made { name: "q.mid".into(), abc: "X:1\nK:D\nD|\n".into(), told };
+        let made = State::first_visit().after(action);
+        assert_eq!((made.told.len(), &made.origin), (1, &Origin::File("q.mid".into())));
+        assert!(made.after(Action::Type("X:1\nK:D\nDE|\n".into())).told.is_empty());
+        assert_eq!(made.after(Action::Undo).text, State::first_visit().text);
+    }
+
     #[test]
     fn a_move_changes_the_text_and_goes_back() {
         let state = State::first_visit();

@@ -100,6 +100,11 @@ impl Tune {
         bar::strains(self)
     }
 
+    /// The bars of the strains: the first of each, and one past its last.
+    pub(crate) fn strain_bars(&self) -> impl Iterator<Item = (usize, usize)> {
+        bar::strain_bars(self, &bar::part_starts(self)).into_iter()
+    }
+
     /// The bars in the order in which they are played, as indices into [`Tune::bars`]:
     /// repeats unfolded, endings chosen, named parts in the order the header gives; without such
     /// an order, da capo and dal segno followed where they can be ([`Tune::form_error`]), the

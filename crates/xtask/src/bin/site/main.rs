@@ -24,9 +24,9 @@ fn main() -> ExitCode {
     let done = match words.as_slice() {
         ["build"] => build::build().map(drop),
         ["elements"] => build::elements().map(drop),
-        ["serve"] => build::build().and_then(|dist| serve::serve(&dist, serve::PORT)),
+        ["serve"] => serve::serve(&root().join("dist"), serve::PORT),
         ["serve", port] => match port.parse() {
-            Ok(port) => build::build().and_then(|dist| serve::serve(&dist, port)),
+            Ok(port) => serve::serve(&root().join("dist"), port),
             Err(_) => Err(format!("`{port}` is not a port\nhint: write a number up to 65535")),
         },
         _ => Err("site build | site elements | site serve [PORT]".to_owned()),
