@@ -144,6 +144,7 @@ fn tune(text: &JsValue, options: &JsValue) -> Result<(Performance, Voice), Refus
         per_minute: asked.whole("tempo", 1, 1000)?,
         count_in: asked.whole("count_in", 0, 2)?.unwrap_or(1),
         repeats: !asked.flag("once")?,
+        ..PerformOptions::default()
     };
     let tune = Text::of(text, &asked)?.one(&asked)?.tune;
     let performance = Performance::of(&tune, &options).map_err(|error| match error {
