@@ -202,11 +202,21 @@ pub(crate) fn fingering_instructions() -> Found {
 /// Instructions that one pass of a small program takes: two runs of different length, so that
 /// starting it does not count.
 fn per_pass(valgrind: &Path, program: &Path, more: &[&OsStr]) -> Result<f64, Stop> {
+    counted(valgrind, program, &["passes"], more)
+}
+
+/// The same for passes of another kind.
+pub(crate) fn counted(
+    valgrind: &Path,
+    program: &Path,
+    kind: &[&str],
+    more: &[&OsStr],
+) -> Result<f64, Stop> {
     let count = |passes: u32| {
         let mut command = Command::new(valgrind);
         command.args(["--tool=callgrind", "--callgrind-out-file=/dev/null"]);
         command.env("CARGO_MANIFEST_DIR", place::root().join("tests"));
-        command.arg(program).arg("passes").arg(passes.to_string()).args(more);
+        command.arg(program).args(kind).arg(passes.to_string()).args(more);
         collected(&mut command)
     };
     let (short, long) = (count(1)?, count(1 + PASSES)?);

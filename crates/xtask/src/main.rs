@@ -12,6 +12,7 @@ mod finding;
 mod fit;
 mod glyphs;
 mod measure;
+mod pace;
 mod page;
 mod place;
 mod process;

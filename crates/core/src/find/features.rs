@@ -161,10 +161,11 @@ impl Features {
         measure.strains();
         measure.register();
         measure.motion();
-        let total = Whole::of(time.iter().sum());
-        let outside: [i16; 12] = std::array::from_fn(|parent| {
-            total.share([1, 3, 6, 8, 10].iter().map(|s| time[(parent + s) % 12]).sum())
-        });
+        let mut outside: Sums = [0; 12];
+        for (parent, outside) in outside.iter_mut().enumerate() {
+            *outside = [1, 3, 6, 8, 10].into_iter().map(|s| time[(parent + s) % 12]).sum();
+        }
+        let outside = Whole::of(time.iter().sum()).shares(&outside);
         Self {
             singles: measure.singles,
             circles: measure.circles,
@@ -349,9 +350,9 @@ impl Measure<'_> {
             (B::TriadMajorLast, B::TriadMinorLast),
             (B::TriadMajorBefore, B::TriadMinorBefore),
         ]) {
-            let whole = Whole::of(triad.weight * 1024);
-            self.put(major, whole.shares(&triad.major));
-            self.put(minor, whole.shares(&triad.minor));
+            let whole = Whole::of(triad.weight);
+            self.put(major, whole.divide(&triad.major));
+            self.put(minor, whole.divide(&triad.minor));
         }
     }
 
@@ -495,13 +496,18 @@ impl BarTriads {
         }
         time[usize::from(first.class % 12)] += i64::from(view.bars[bar].beat / 2);
         let total = Whole::of(time.iter().sum());
-        let (mut major, mut minor) = ([0; 12], [0; 12]);
-        for root in 0..12 {
-            let above = |semitones: usize| time[(root + semitones) % 12];
-            let strong = 3 * time[root] / 2 + above(7);
-            major[root] = total.share(strong + above(4));
-            minor[root] = total.share(strong + above(3));
+        // Most of the twelve do not sound: each that does is added where it is root, third and
+        // fifth.
+        let (mut major, mut minor): (Sums, Sums) = ([0; 12], [0; 12]);
+        for (class, &time) in time.iter().enumerate().filter(|(_, time)| **time > 0) {
+            let below = |semitones: usize| (class + 12 - semitones) % 12;
+            for (root, part) in [(class, 3 * time / 2), (below(7), time)] {
+                major[root] += part;
+                minor[root] += part;
+            }
+            major[below(4)] += time;
+            minor[below(3)] += time;
         }
-        Some(Self { major, minor })
+        Some(Self { major: total.shares(&major), minor: total.shares(&minor) })
     }
 }

@@ -19,7 +19,8 @@ impl Voices {
     /// Looks the voices of a text up and decides which one to read: the one asked for, else the
     /// first.
     pub(super) fn new(text: &str, options: &ReadOptions, report: &mut Report) -> Self {
-        if !text.contains("V:") {
+        // Nearly all tunes have one voice; a single byte is looked up faster than two.
+        if !text.as_bytes().contains(&b'V') || !text.contains("V:") {
             if let Some(asked) = &options.voice {
                 let kind = ProblemKind::NoSuchVoice { asked: asked.clone(), names: Vec::new() };
                 report.add(0, 0, kind);
