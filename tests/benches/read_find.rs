@@ -2,8 +2,9 @@
 //!
 //! `read_find seconds FILE` prints the median time of a pass over all tunes of a file;
 //! `read_find read FILE` times reading alone, `read_find told FILE` finding with all that can be
-//! asked of it, `read_find floor FILE` a bare loop over the same bytes; `read_find passes N FILE` makes
-//! N passes and prints how many notes they saw, `read_find floors N FILE` makes them with the loop. The file may be of any format that is read. Without words it
+//! asked of it, `read_find floor FILE` a bare loop over the same bytes. `read_find passes N FILE`
+//! makes N passes and prints how many notes they saw; `reads` and `floors` in its place make passes
+//! that read alone, and passes of the bare loop. The file may be of any format that is read. Without words it
 //! times the invented sample of the counted budget. `cargo xtask` calls it in all these ways.
 
 use modewright_core::find::find;
@@ -27,9 +28,14 @@ fn main() -> ExitCode {
         ["read", file] => seconds(Path::new(file), reading),
         ["told", file] => seconds(Path::new(file), telling),
         ["floor", file] => seconds(Path::new(file), floor),
-        [what @ ("passes" | "floors"), count, file] => match count.parse() {
+        [what @ ("passes" | "reads" | "floors"), count, file] => match count.parse() {
             Ok(count) => {
-                passes(count, Path::new(file), if *what == "floors" { floor } else { pass })
+                let pass = match *what {
+                    "passes" => pass,
+                    "reads" => reading,
+                    _ => floor,
+                };
+                passes(count, Path::new(file), pass)
             }
             Err(_) => usage(),
         },

@@ -36,9 +36,9 @@ check("key press to verdict on a 64-bar tune", async (open) => {
   const page = await open();
   const bars = ["EGB BAB|", "c2B AFD|", "EGB BAG|", "F2D DEF|", "e2f gfe|", "d2c B2A|", "g2e f2d|", "cde dcB|"];
   const tune = `X:1\nT:Sixty-four bars\nM:6/8\nL:1/8\nK:EDor\n${Array.from({ length: 64 }, (_, i) => bars[(i * 5) % 8] + (i % 4 === 3 ? "\n" : "")).join("")}`;
-  await page.locator("textarea").fill(tune);
+  await page.locator(".field textarea").fill(tune);
   const { times, yardstick } = await page.evaluate(async () => {
-    const field = document.querySelector("textarea");
+    const field = document.querySelector(".field textarea");
     const set = Object.getOwnPropertyDescriptor(HTMLTextAreaElement.prototype, "value").set;
     const verdict = document.querySelector(".verdict");
     // A key: the field changes, the page answers, the browser lays it out.

@@ -2,8 +2,14 @@
 
 import { runAll } from "./harness.mjs";
 import "./text.mjs";
+import "./sound.mjs";
 import "./wheel.mjs";
+import "./instrument.mjs";
+import "./lesson.mjs";
+import "./offline.mjs";
 import "./looks.mjs";
+import "./elements.mjs";
 import "./budgets.mjs";
+import "./lighthouse.mjs";
 
 await runAll();

@@ -4,6 +4,7 @@ import { readFile } from "node:fs/promises";
 import { createRequire } from "node:module";
 import path from "node:path";
 import { check, equal, expect, pictures, settled } from "./harness.mjs";
+import { choose } from "./instrument.mjs";
 
 const axe = await readFile(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 
@@ -13,7 +14,7 @@ const BOOK = Array.from({ length: 40 }, (_, i) => `X:${i + 1}\nT:Tide ${i + 1}\n
 const STATES = {
   verdict: async () => {},
   empty: (page) => page.getByRole("button", { name: "Clear" }).click(),
-  problems: (page) => page.locator("textarea").fill(BROKEN),
+  problems: (page) => page.locator(".field textarea").fill(BROKEN),
   turned: async (page) => {
     await page.getByRole("button", { name: "darker" }).click();
     await page.getByRole("button", { name: "darker" }).click();
@@ -29,8 +30,30 @@ const STATES = {
     await page.setInputFiles("input[type=file]", { name: "winter.abc", mimeType: "text/plain", buffer: Buffer.from(BOOK) });
     await page.locator(".tune-list").waitFor();
   },
+  instrument: (page) => choose(page, "anglo-20-c-g"),
+  whistle: (page) => choose(page, "tin-whistle-d"),
+  lesson: async (page) => {
+    await page.locator("#lesson").scrollIntoViewIfNeeded();
+    await page.locator(".paper .sheets svg").first().waitFor();
+  },
+  words: async (page) => {
+    await STATES.lesson(page);
+    const passages = page.locator(".walk .passage textarea");
+    await passages.nth(1).fill("Here the boat turns.\n\nBreathe before the long note, which is held for three quavers while the oars drip.");
+    await passages.nth(2).fill("Gone tomorrow.");
+    const field = page.locator(".field textarea");
+    const abc = await field.inputValue();
+    await field.fill(`${abc.replace("C:invented for Modewright\n", "C:Aud Weir (invented, now living)\n").replace("EGB BAB|", "EGB BAd|")}`);
+    await page.locator(".old-said").first().waitFor();
+    await page.getByRole("button", { name: "Make a link" }).click();
+    await page.locator(".to-copy").waitFor();
+  },
+  letters: async (page) => {
+    await page.locator(".field textarea").fill("D E F# G A B c# d");
+    await page.getByLabel("Metre").waitFor();
+  },
   refused: async (page) => {
-    await page.setInputFiles("input[type=file]", { name: "tune.mid", mimeType: "audio/midi", buffer: Buffer.from("MThd\0\0\0\x06") });
+    await page.setInputFiles("input[type=file]", { name: "tune.png", mimeType: "image/png", buffer: Buffer.from("\x89PNG\r\n\x1a\n", "latin1") });
     await page.locator(".refused:not(:empty)").waitFor();
   },
 };
@@ -68,7 +91,7 @@ for (const colorScheme of ["light", "dark"]) {
 }
 
 check("no sideways scrolling from 320 to 1920 pixels, nor with text twice as large", async (open) => {
-  for (const state of ["verdict", "problems", "list"]) {
+  for (const state of ["instrument", "verdict", "problems", "list", "letters", "words"]) {
     for (const zoom of [1, 2]) {
       for (const width of [320, 360, 414, 768, 1024, 1280, 1440, 1920]) {
         const page = await open({ viewport: { width, height: 800 } });
@@ -88,10 +111,21 @@ check("no sideways scrolling from 320 to 1920 pixels, nor with text twice as lar
   }
 });
 
+check("what is touched in the lesson is at least 44 pixels high", async (open) => {
+  const page = await open({ viewport: { width: 360, height: 740 }, hasTouch: true, isMobile: true });
+  await STATES.words(page);
+  const small = await page.evaluate(() => {
+    const all = [...document.querySelectorAll(".lesson-place button, .lesson-place select, .lesson-place textarea, .lesson-place label:has(input), nav a")];
+    const boxes = all.map((one) => [one.textContent.slice(0, 20), one.getBoundingClientRect()]);
+    return boxes.filter(([, box]) => box.height < 44 || box.width < 44).map(([name, box]) => `${name} ${Math.round(box.width)}x${Math.round(box.height)}`);
+  });
+  equal(small.join("; "), "");
+});
+
 check("the verdict stays in view on a phone with the keyboard up", async (open) => {
   // The keyboard leaves about this much.
   const page = await open({ viewport: { width: 360, height: 380 }, hasTouch: true, isMobile: true });
-  const field = page.locator("textarea");
+  const field = page.locator(".field textarea");
   await field.fill(`${"DEF GAB|def gab|\n".repeat(40)}`);
   await field.tap();
   await page.keyboard.press("Control+End");
@@ -119,7 +153,7 @@ check("reduced motion is still", async (open) => {
 check("print shows what is on the screen", async (open) => {
   const page = await open();
   await page.emulateMedia({ media: "print" });
-  for (const part of [".verdict-line", ".wheel-drawing", ".range-picture", ".told", "textarea"]) {
+  for (const part of [".verdict-line", ".wheel-drawing", ".range-picture", ".told", ".field textarea"]) {
     expect(await page.locator(part).first().isVisible(), `${part} is not printed`);
   }
   for (const part of [".tools", ".steppers"]) {

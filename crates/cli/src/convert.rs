@@ -5,39 +5,23 @@ use crate::{
     failure::{Failure, NotWritten},
     input, output,
     progress::Progress,
-    tunes,
+    rows, tunes,
 };
 use modewright_core::Tune;
-use modewright_formats::source::Kind;
-use modewright_formats::{Problem, ReadOptions, Severity, abc, midi, musicxml, notation, read};
+use modewright_formats::notation::Row;
+use modewright_formats::{Problem, ReadOptions, Severity};
+use modewright_lesson::convert::{Format, bytes, read_for};
 use modewright_lesson::words;
-use std::{path::Path, process::ExitCode};
-
-/// The formats that are written, by the endings of their names.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Format {
-    Abc,
-    MusicXml,
-    Packed,
-    Midi,
-}
-
-impl Format {
-    fn of(path: &Path) -> Option<Self> {
-        let ending = path.extension()?.to_str()?.to_ascii_lowercase();
-        Some(match ending.as_str() {
-            "abc" => Self::Abc,
-            "musicxml" | "xml" => Self::MusicXml,
-            "mxl" => Self::Packed,
-            "mid" | "midi" => Self::Midi,
-            _ => return None,
-        })
-    }
-}
+use std::process::ExitCode;
 
 pub(crate) fn run(args: &ConvertArgs) -> Result<ExitCode, Failure> {
     let fail = |why| Failure::NotWritten { path: args.output.clone(), why };
-    let format = Format::of(&args.output).ok_or_else(|| fail(NotWritten::NoFormat))?;
+    let ending = args.output.extension().and_then(|ending| ending.to_str());
+    let format = ending.and_then(Format::of_ending).ok_or_else(|| fail(NotWritten::NoFormat))?;
+    if format == Format::Midi && !args.rows.is_empty() {
+        return Err(fail(NotWritten::NoRows));
+    }
+    let instrument = rows::instrument(args)?;
     let options = tunes::options(args.voice.as_ref(), &args.text)?;
     let (mut tunes, mut unread) = read_all(args, &options)?;
     if let Some(place) = args.tune {
@@ -57,7 +41,13 @@ pub(crate) fn run(args: &ConvertArgs) -> Result<ExitCode, Failure> {
         unread |= problems.iter().any(|p| p.kind.severity() == Severity::Error);
         tell(args, problems);
     }
-    let tunes: Vec<&Tune> = tunes.iter().map(|(tune, _)| tune).collect();
+    let tunes: Vec<(Tune, Vec<Row>)> = tunes
+        .into_iter()
+        .map(|(tune, _)| {
+            let rows = rows::of(args, &tune, instrument.as_ref());
+            (tune, rows)
+        })
+        .collect();
     output::write(Some(&args.output), &bytes(&tunes, format))?;
     let count = if tunes.len() == 1 { String::new() } else { format!(" ({} tunes)", tunes.len()) };
     anstream::println!("{} is written{count}", args.output.display());
@@ -76,10 +66,7 @@ fn read_all(args: &ConvertArgs, options: &ReadOptions) -> Result<(Vec<Read>, boo
     for piece in input::pieces(&sources, &progress) {
         match piece.text {
             Ok(text) => {
-                let mut reading = read(&text, options);
-                if text.kind == Kind::Letters {
-                    notation::join_by_beat(&mut reading.tune);
-                }
+                let reading = read_for(&text, options);
                 tunes.push((reading.tune, reading.problems));
             }
             Err(error) => {
@@ -111,20 +98,5 @@ fn tell(args: &ConvertArgs, problems: &[Problem]) {
     }
     if problems.len() > TOLD {
         anstream::eprintln!("and {} more", problems.len() - TOLD);
-    }
-}
-
-fn bytes(tunes: &[&Tune], format: Format) -> Vec<u8> {
-    let score = || tunes.first().map_or_else(String::new, |tune| musicxml::write(tune, &[]));
-    match format {
-        Format::Abc => {
-            let book: Vec<String> = tunes.iter().map(|tune| abc::write(tune)).collect();
-            book.join("\n").into_bytes()
-        }
-        Format::MusicXml => score().into_bytes(),
-        Format::Packed => musicxml::pack(&score()),
-        Format::Midi => {
-            tunes.first().map_or_else(Vec::new, |tune| midi::write(tune, midi::FileType::Parallel))
-        }
     }
 }

@@ -1,6 +1,6 @@
 //! Why the command could not answer at all.
 
-use modewright_lesson::words::Advice;
+use modewright_lesson::{ask::Refusal, words::Advice};
 use std::{fmt, io, path::PathBuf};
 
 /// A failure that ends the command with status 2.
@@ -13,6 +13,8 @@ pub(crate) enum Failure {
         /// What is wrong with it, and a way out.
         advice: Advice,
     },
+    /// An option that says what cannot be.
+    Refused(Refusal),
     /// A file or folder that cannot be opened.
     File {
         /// Its name.
@@ -64,6 +66,8 @@ pub(crate) enum Failure {
 pub(crate) enum NotWritten {
     /// Its name tells no format.
     NoFormat,
+    /// It has no lines of words for rows.
+    NoRows,
     /// It holds one tune, and there are so many.
     ManyTunes(usize),
 }
@@ -75,11 +79,21 @@ impl NotWritten {
                 "its name tells no format".to_owned(),
                 "names end in .abc, .musicxml, .mxl or .mid",
             ),
+            Self::NoRows => (
+                "this format has no lines of words for --rows under its notes".to_owned(),
+                "write .musicxml, .mxl or .abc, or leave --rows out",
+            ),
             Self::ManyTunes(count) => (
                 format!("this format holds one tune, and there are {count}"),
                 "choose one with --tune, or write .abc, which holds them all",
             ),
         }
+    }
+}
+
+impl From<Refusal> for Failure {
+    fn from(refusal: Refusal) -> Self {
+        Self::Refused(refusal)
     }
 }
 
@@ -94,6 +108,9 @@ impl fmt::Display for Failure {
         let (message, hint) = match self {
             Self::Argument { name, advice } => {
                 (format!("{name}: {}", advice.message), advice.hint.clone())
+            }
+            Self::Refused(Refusal { option, advice, .. }) => {
+                (format!("--{option}: {}", advice.message), advice.hint.clone())
             }
             Self::File { path, error } => {
                 let hint = if error.kind() == io::ErrorKind::NotFound {

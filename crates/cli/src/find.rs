@@ -8,10 +8,10 @@ use crate::{
     progress::Progress,
     tunes,
 };
+use modewright_core::Tune;
 use modewright_core::find::{self as finder, Finding, Given};
-use modewright_core::{Spelling, Tune};
 use modewright_formats::{Problem, ReadOptions, Severity, read};
-use modewright_lesson::{answer::FindAnswer, report, words};
+use modewright_lesson::{answer::FindAnswer, ask::given, report, words};
 use rayon::prelude::*;
 use std::{
     io::{IsTerminal, Write},
@@ -45,7 +45,7 @@ enum Format {
 
 pub(crate) fn run(args: &FindArgs) -> Result<ExitCode, Failure> {
     let options = tunes::options(args.voice.as_ref(), &args.text)?;
-    let given = given(args)?;
+    let given = given(args.home.as_deref(), args.mode.as_deref())?;
     let (sources, bytes) = input::sources(&args.files)?;
     let is_demo = matches!(sources.as_slice(), [Source::Demo]);
     let to_terminal = std::io::stdout().is_terminal();
@@ -160,21 +160,4 @@ fn row<T: AsRef<[u8]>>(fields: &[T]) -> Result<String, Failure> {
     writer.write_record(fields).map_err(std::io::Error::from)?;
     let bytes = writer.into_inner().map_err(csv::IntoInnerError::into_error)?;
     Ok(String::from_utf8_lossy(&bytes).into_owned())
-}
-
-/// What the user knows of the answer.
-fn given(args: &FindArgs) -> Result<Given, Failure> {
-    let home = args.home.as_deref().map(|text| {
-        home(text)
-            .map_err(|e| Failure::Argument { name: "--home", advice: words::theory_error(&e) })
-    });
-    let mode = args.mode.as_deref().map(|text| {
-        modewright_formats::names::mode(text)
-            .map_err(|e| Failure::Argument { name: "--mode", advice: words::theory_error(&e) })
-    });
-    Ok(Given { home: home.transpose()?, mode: mode.transpose()? })
-}
-
-fn home(text: &str) -> Result<Spelling, modewright_core::TheoryError> {
-    modewright_formats::names::note(text)
 }

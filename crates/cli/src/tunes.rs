@@ -4,27 +4,20 @@ use crate::failure::Failure;
 use crate::input::{self, Piece, Source};
 use crate::progress::Progress;
 use crate::told_args::TextArgs;
-use modewright_formats::{ReadOptions, Reading, Severity, read};
-use modewright_lesson::words;
+use modewright_formats::{Problem, ReadOptions, Reading, Severity, read};
+use modewright_lesson::{ask::TextAsk, words};
 use std::path::PathBuf;
 use std::sync::Arc;
 
 /// What the user says of a text that cannot tell it itself.
 pub(crate) fn options(voice: Option<&String>, text: &TextArgs) -> Result<ReadOptions, Failure> {
-    let fail = |name| {
-        move |error: modewright_core::TheoryError| Failure::Argument {
-            name,
-            advice: words::theory_error(&error),
-        }
+    let ask = TextAsk {
+        voice: voice.map(String::as_str),
+        part: text.part.as_deref().or(text.track.as_deref()),
+        metre: text.metre.as_deref(),
+        pickup: text.pickup.as_deref(),
     };
-    let metre = text.metre.as_deref().map(|text| text.parse().map_err(fail("--metre")));
-    let pickup = text.pickup.as_deref().map(|text| text.parse().map_err(fail("--pickup")));
-    Ok(ReadOptions {
-        voice: voice.cloned(),
-        part: text.part.clone().or_else(|| text.track.clone()),
-        metre: metre.transpose()?,
-        pickup: pickup.transpose()?,
-    })
+    Ok(ask.options()?)
 }
 
 /// A tune as it was read.
@@ -33,6 +26,18 @@ pub(crate) struct Read {
     pub source: Arc<str>,
     /// What was read.
     pub reading: Reading,
+}
+
+/// Says which of several melodies was read, where an answer does not say it itself.
+pub(crate) fn tell_choice(source: &str, problems: &[Problem]) {
+    for problem in problems.iter().filter(|problem| problem.kind.is_choice()) {
+        let advice = words::problem(&problem.kind);
+        let word = match problem.kind.severity() {
+            Severity::Note => "note",
+            _ => "warning",
+        };
+        anstream::eprintln!("{word}: {source}: {}\nhint: {}", advice.message, advice.hint);
+    }
 }
 
 /// Reads every tune of every source in order, and hands it on. Sources that give no more are told

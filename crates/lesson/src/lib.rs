@@ -6,6 +6,9 @@
 //! out, and [`demo`] holds the invented tunes that everything is shown on.
 
 pub mod answer;
+pub mod ask;
+#[cfg(all(feature = "musicxml", feature = "midi"))]
+pub mod convert;
 pub mod demo;
 pub mod moving;
 pub mod report;

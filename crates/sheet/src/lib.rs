@@ -20,6 +20,7 @@
 //! ```
 
 mod accidental;
+mod ask;
 mod barline;
 mod beam;
 mod beams;
@@ -40,6 +41,7 @@ mod over;
 mod paper;
 #[cfg(feature = "pdf")]
 mod pdf;
+pub mod picture;
 mod plan;
 mod request;
 mod rich;
@@ -55,6 +57,7 @@ mod tuplets;
 mod under;
 mod value;
 
+pub use ask::USUAL_ROWS;
 pub use html::{Part, html};
 pub use ink::{Block, Ink, Mark, Owner, Point, Sheet};
 pub use layout::engrave;
@@ -62,6 +65,6 @@ pub use options::{Flag, Options, Shape};
 pub use paper::Paper;
 #[cfg(feature = "pdf")]
 pub use pdf::{PdfError, missing, pdf};
-pub use request::{MarkedNote, Request, RowKind};
+pub use request::{MarkedNote, Played, PlayedNote, Request, RowKind};
 pub use row::{Cell, MOST_HOLES, Row};
 pub use svg::svg;

@@ -28,7 +28,7 @@ pub(crate) fn beside_floor(book: &Path, sample: &Path) -> Found {
     println!("with reasons and strains: {:.2} times as long", told / found);
     let by_clock = found / floor;
     let valgrind = setup::program("valgrind")?;
-    let count = |what| budgets::counted(&valgrind, &program, &[what], &[sample.as_os_str()]);
+    let count = |what| budgets::per_pass_of(&valgrind, &program, (what, 2), &[sample.as_os_str()]);
     let (counted, bare) = (count("passes")?, count("floors")?);
     let tunes = count_tunes(sample)?;
     let by_count = counted / bare;

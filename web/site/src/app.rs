@@ -4,7 +4,7 @@ use crate::analysis::Analysis;
 use crate::effects::{self, Files};
 use crate::parts;
 use crate::state::{Action, State};
-use crate::{labels, view};
+use crate::{asking, browser, labels, view, words_kept};
 use std::rc::Rc;
 use yew::prelude::*;
 
@@ -26,13 +26,21 @@ pub(crate) fn start() {
     }
 }
 
+/// The places of the page and their names in links.
+const PLACES: [(&str, &str); 4] = [
+    ("tune", labels::TUNE),
+    ("mode", labels::MODE),
+    ("instrument", labels::instrument::INSTRUMENT),
+    ("lesson", labels::LESSON),
+];
+
 #[component]
 fn App() -> Html {
-    let state = use_reducer(|| effects::kept().unwrap_or_else(State::first_visit));
+    let state = use_reducer(effects::first);
     effects::use_keeping(&state);
     let analysis = use_memo(
-        (state.text.clone(), state.defaults.clone(), state.chosen),
-        |(text, defaults, chosen)| Analysis::of(text, defaults, *chosen),
+        (state.text.clone(), state.defaults.clone(), state.chosen, state.given),
+        |(text, defaults, chosen, given)| Analysis::of(text, defaults, *chosen, *given),
     );
     let page = view::view(&analysis, &state);
     let demos = use_memo((), |()| view::demos());
@@ -41,7 +49,23 @@ fn App() -> Html {
         let dispatcher = state.dispatcher();
         Callback::from(move |action| dispatcher.dispatch(action))
     };
+    asking::use_engine(&analysis, &state.instrument, state.given, &act);
     let files = Files::new(act.clone());
+    let is_kept = words_kept::use_words_kept(state.lesson.all(), &act);
+    {
+        let act = act.clone();
+        use_effect_with((), |()| browser::take_link(act));
+    }
+    {
+        let act = act.clone();
+        browser::use_window_event("hashchange", move |_| browser::take_link(act.clone()));
+    }
+    browser::use_window_event("afterprint", |_| browser::after_print());
+    let newer = use_state(|| false);
+    {
+        let newer = newer.setter();
+        browser::use_window_event("modewright-newer", move |_| newer.set(true));
+    }
     let over = use_state(|| false);
     let ondragover = {
         let over = over.clone();
@@ -76,24 +100,57 @@ fn App() -> Html {
             <header class="top">
                 <h1>{ labels::NAME }</h1>
                 <p>{ labels::PURPOSE }</p>
+                <nav aria-label={labels::PLACES}>
+                    <ul>
+                        { for PLACES.into_iter().map(|(place, name)| html! {
+                            <li><a href={format!("#{place}")}>{ name }</a></li>
+                        }) }
+                    </ul>
+                </nav>
             </header>
+            <div class="newer" role="status">
+                if *newer {
+                    <p>{ labels::NEWER }</p>
+                    <button type="button" onclick={|_| browser::reload()}>{ labels::RELOAD }</button>
+                }
+            </div>
             <main>
                 <section class="tune" aria-labelledby="tune">
-                    <h2 id="tune">{ labels::TUNE }</h2>
+                    <h2 id="tune" tabindex="-1">{ labels::TUNE }</h2>
                     { parts::tools(&state, &demos, &files, &act) }
                     <p class="refused" role="alert">{ page.refused.clone().unwrap_or_default() }</p>
                     { parts::tune_list(page.list.as_ref(), &state.search, &act) }
-                    { parts::field(&state.text, &page, &node, &act) }
+                    { parts::field(&state.text, &analysis, &page, &node, &act) }
+                    { parts::given(&analysis, &state, &act) }
                 </section>
                 { parts::verdict(&page.verdict) }
-                <div class="about-text">{ parts::about_text(&state.text, &page, &node) }</div>
+                <div class="about-text">
+                    { parts::about_text(&state.text, &page, &node) }
+                    if let Some(view) = &page.staff {
+                        <parts::StaffPlace analysis={analysis.clone()} view={view.clone()} rows={state.rows}
+                            pointed={state.pointed} sound={state.sound} act={act.clone()} />
+                    }
+                </div>
                 { parts::wheel_place(&page, &act) }
                 <section class="mode" aria-labelledby="mode">
-                    <h2 id="mode">{ labels::MODE }</h2>
+                    <h2 id="mode" tabindex="-1">{ labels::MODE }</h2>
                     { parts::mode(&page, &act) }
                 </section>
+                <parts::InstrumentPlace analysis={analysis.clone()} text={state.text.clone()}
+                    chosen={state.instrument.clone()} act={act.clone()} />
+                <parts::LessonPlace analysis={analysis.clone()} state={state.clone()} {is_kept} act={act.clone()} />
             </main>
-            <footer><p>{ labels::RIGHTS }</p></footer>
+            <footer>
+                <p>{ labels::RIGHTS }</p>
+                <nav class="book" aria-label={labels::BOOK}>
+                    <p>{ labels::BOOK }{ ":" }</p>
+                    <ul>
+                        { for labels::CHAPTERS.into_iter().map(|(chapter, name)| html! {
+                            <li><a href={format!("book/{chapter}.html")}>{ name }</a></li>
+                        }) }
+                    </ul>
+                </nav>
+            </footer>
         </div>
     }
 }

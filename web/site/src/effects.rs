@@ -1,7 +1,10 @@
 //! What reaches outside the page's own data: storage and files.
 
 use crate::kept;
+use crate::made;
 use crate::state::{Action, LARGEST_FILE, Refused, State};
+use crate::words_kept;
+pub(crate) use modewright_components::use_width;
 use std::rc::Rc;
 use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::JsFuture;
@@ -14,13 +17,20 @@ pub(crate) fn document() -> Option<Document> {
 }
 
 /// Storage, where the browser allows it: some refuse to name it at all.
-fn storage() -> Option<Storage> {
+pub(crate) fn storage() -> Option<Storage> {
     web_sys::window()?.local_storage().ok()?
 }
 
 /// What an earlier visit left.
-pub(crate) fn kept() -> Option<State> {
+fn kept() -> Option<State> {
     kept::read(&storage()?.get_item(kept::PLACE).ok()??)
+}
+
+/// What a visit begins with: what the one before left, with the words of all tunes.
+pub(crate) fn first() -> State {
+    let mut state = kept().unwrap_or_else(State::first_visit);
+    state.lesson = state.lesson.with_words(words_kept::all());
+    state
 }
 
 /// Keeps what matters of the state on the device. Storage that refuses is no error.
@@ -33,6 +43,19 @@ pub(crate) fn use_keeping(state: &State) {
             let _ = storage.set_item(kept::PLACE, text);
         }
     });
+}
+
+/// The byte of the text before which the caret of the field stands.
+pub(crate) fn caret(field: &web_sys::HtmlTextAreaElement, text: &str) -> Option<usize> {
+    let units = usize::try_from(field.selection_start().ok()??).ok()?;
+    let mut seen = 0;
+    for (at, character) in text.char_indices() {
+        if seen >= units {
+            return Some(at);
+        }
+        seen += character.len_utf16();
+    }
+    Some(text.len())
 }
 
 /// Whether a drag brings a file rather than text of the page.
@@ -69,12 +92,17 @@ impl Files {
 
     /// Opens the file that was chosen, and makes the input ready to take the same one again.
     pub(crate) fn open_chosen(&self, event: &Event) {
-        let input = event.target().and_then(|t| t.dyn_into::<HtmlInputElement>().ok());
-        let Some(input) = input else { return };
-        if let Some(file) = input.files().and_then(|files| files.get(0)) {
+        if let Some(file) = Self::chosen(event) {
             self.open(file);
         }
+    }
+
+    /// The file that was chosen, if any; the input is ready to take the same one again.
+    pub(crate) fn chosen(event: &Event) -> Option<File> {
+        let input = event.target().and_then(|t| t.dyn_into::<HtmlInputElement>().ok())?;
+        let file = input.files().and_then(|files| files.get(0));
         input.set_value("");
+        file
     }
 
     fn open(&self, file: File) {
@@ -89,8 +117,13 @@ impl Files {
         wasm_bindgen_futures::spawn_local(async move {
             let action = match JsFuture::from(file.array_buffer()).await {
                 Ok(buffer) => {
-                    let bytes = js_sys::Uint8Array::new(&buffer).to_vec();
-                    Action::Open { name, bytes: bytes.into() }
+                    let array = js_sys::Uint8Array::new(&buffer);
+                    let bytes = array.to_vec();
+                    if made::is_of_another_program(&bytes) {
+                        made::tune(name, array).await
+                    } else {
+                        Action::Open { name, bytes: bytes.into() }
+                    }
                 }
                 Err(_) => Action::Refuse(name, Refused::Unreadable),
             };

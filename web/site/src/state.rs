@@ -1,11 +1,16 @@
 //! What the reader has done, and the one place where it changes.
 
 use crate::book::Book;
+use crate::instrument::{Chosen, InstrumentAction};
+use crate::lesson::{self, Lesson, LessonAction};
+use modewright_components::player::Settings;
 use modewright_components::wheel::Layout;
+pub use modewright_components::{Given, METRES, PICKUPS, ROWS, Rows};
 use modewright_core::{Key, PitchClass};
 use modewright_formats::ProblemKind;
 use modewright_formats::source::decode;
 use modewright_lesson::demo;
+use modewright_sheet::RowKind;
 use std::rc::Rc;
 use std::sync::Arc;
 
@@ -29,6 +34,8 @@ pub enum Refused {
     TooLarge,
     /// It is no tune text.
     NotTunes(Rc<ProblemKind>),
+    /// The engine could not make a tune of it, and says why.
+    NotMade(Rc<str>),
 }
 
 /// A text that was in the field, to go back to.
@@ -38,6 +45,7 @@ struct Past {
     defaults: Arc<str>,
     chosen: usize,
     origin: Origin,
+    given: Given,
 }
 
 /// All that the page remembers.
@@ -57,6 +65,10 @@ pub struct State {
     pub search: Rc<str>,
     /// A file that could not be opened, and why.
     pub refused: Option<(Rc<str>, Refused)>,
+    /// What is said of a file or link that was opened.
+    pub told: Rc<[Rc<str>]>,
+    /// What the reader says of letters.
+    pub given: Given,
     /// The home that the reader tries.
     pub what_if: Option<PitchClass>,
     /// Where the reader turned the wheel; where it is `None` the wheel shows the answer.
@@ -65,6 +77,16 @@ pub struct State {
     pub layout: Layout,
     /// The reason whose notes are marked, by its place in the evidence.
     pub reason: Option<usize>,
+    /// What stands under the notes of the staff.
+    pub rows: Rows,
+    /// The note that the reader points at, as an index into the tune's events.
+    pub pointed: Option<usize>,
+    /// How the tune is played.
+    pub sound: Settings,
+    /// The instrument that is to play it.
+    pub instrument: Chosen,
+    /// The lesson.
+    pub lesson: Lesson,
     past: Vec<Past>,
     future: Vec<Past>,
     /// The last change of the text was a single key.
@@ -85,8 +107,27 @@ pub enum Action {
         /// What is in it.
         bytes: Rc<[u8]>,
     },
+    /// A file of another program, which the engine has made into ABC.
+    Made {
+        /// Its name.
+        name: Rc<str>,
+        /// The tune as ABC.
+        abc: String,
+        /// What is said of it.
+        told: Rc<[Rc<str>]>,
+    },
     /// A file that could not even be read.
     Refuse(Rc<str>, Refused),
+    /// Opens what a link holds.
+    Link(Box<State>),
+    /// A link that cannot be opened, and what is said of it.
+    BadLink(&'static str),
+    /// Says the metre of letters.
+    Metre(&'static str),
+    /// Says the pickup of letters.
+    Pickup(&'static str),
+    /// Does something with the lesson.
+    Lesson(LessonAction),
     /// Chooses a tune from the list.
     Choose(usize),
     /// Searches the list of tunes.
@@ -109,6 +150,14 @@ pub enum Action {
     Layout(Layout),
     /// Marks the notes of a reason in the text, or of none.
     Reason(Option<usize>),
+    /// Shows a row under the staff, or hides it.
+    Row(RowKind, bool),
+    /// Points at a note, or at none.
+    Point(Option<usize>),
+    /// Chooses how the tune is played.
+    Sound(Settings),
+    /// Something at the instrument.
+    Instrument(InstrumentAction),
 }
 
 /// The largest file that the page opens: 16 MiB.
@@ -133,10 +182,17 @@ impl State {
             book: None,
             search: Rc::from(""),
             refused: None,
+            told: Rc::from([]),
+            given: Given::default(),
             what_if: None,
             turned: None,
             layout: Layout::default(),
             reason: None,
+            rows: Rows::default(),
+            pointed: None,
+            sound: Settings::default(),
+            instrument: Chosen::default(),
+            lesson: Lesson::default(),
             past: Vec::new(),
             future: Vec::new(),
             typing: false,
@@ -147,7 +203,10 @@ impl State {
     #[must_use]
     pub fn first_visit() -> Self {
         let tune = demo::first();
-        Self { text: Rc::from(tune.abc), origin: Origin::Demo(tune.id), ..Self::empty() }
+        let mut state =
+            Self { text: Rc::from(tune.abc), origin: Origin::Demo(tune.id), ..Self::empty() };
+        state.lesson.turned_to(state.name());
+        state
     }
 
     /// Whether there is a text to go back to.
@@ -175,7 +234,17 @@ impl State {
                 }
             }
             Action::Open { name, bytes } => next.open(name, &bytes),
+            Action::Made { name, abc, told } => {
+                next.replace(abc.into(), Arc::from(""), Origin::File(name));
+                next.book = None;
+                next.told = told;
+            }
             Action::Refuse(name, why) => next.refused = Some((name, why)),
+            Action::Link(held) => next.take_link(&held),
+            Action::BadLink(why) => next.told = Rc::from([Rc::from(why)]),
+            Action::Metre(metre) => next.given.set_metre(metre),
+            Action::Pickup(pickup) => next.given.set_pickup(pickup),
+            Action::Lesson(action) => next.lesson = next.lesson.after(action),
             Action::Choose(place) => next.choose(place),
             Action::Search(search) => next.search = search.into(),
             Action::CloseBook => {
@@ -189,9 +258,31 @@ impl State {
             Action::Turn(key) => next.turned = Some(key),
             Action::Follow => (next.what_if, next.turned) = (None, None),
             Action::Layout(layout) => next.layout = layout,
-            Action::Reason(reason) => next.reason = reason,
+            Action::Reason(reason) => (next.reason, next.pointed) = (reason, None),
+            Action::Row(row, shown) => next.rows = next.rows.with(row, shown),
+            Action::Sound(sound) => next.sound = sound,
+            Action::Instrument(action) => next.at_instrument(action),
+            Action::Point(note) => (next.pointed, next.reason) = (note, None),
         }
         next
+    }
+
+    fn at_instrument(&mut self, action: InstrumentAction) {
+        if let InstrumentAction::Moved { from, to, told } = action {
+            // A text that was changed meanwhile is another one.
+            if *from == *self.text {
+                self.type_in(to.to_string());
+                self.typing = false;
+                self.turned = None;
+                self.instrument.act(InstrumentAction::Tell(told));
+            }
+            return;
+        }
+        let had_none = self.instrument.id.is_empty();
+        self.instrument.act(action);
+        if had_none && !self.instrument.id.is_empty() {
+            self.rows = self.rows.with(RowKind::Fingering, true);
+        }
     }
 
     fn type_in(&mut self, text: String) {
@@ -216,6 +307,14 @@ impl State {
         self.text = text.into();
         self.origin = Origin::Typed;
         self.future.clear();
+        let name = self.name();
+        // Words go with the tune that they were written for; a paste that brings another title is
+        // another tune.
+        if key || lesson::is_untitled(&name) || lesson::is_untitled(self.lesson.name()) {
+            self.lesson.renamed(name);
+        } else {
+            self.lesson.turned_to(name);
+        }
         self.forget_what_was_about_the_text();
     }
 
@@ -257,6 +356,22 @@ impl State {
             self.chosen = place;
             self.forget_what_was_about_the_text();
         }
+        self.lesson.turned_to(self.name());
+    }
+
+    /// What the tune is called, to keep words for it.
+    fn name(&self) -> Rc<str> {
+        // The field of an open book holds one tune.
+        lesson::name(&self.text, if self.book.is_some() { 0 } else { self.chosen })
+    }
+
+    fn take_link(&mut self, held: &Self) {
+        self.replace(held.text.clone(), Arc::clone(&held.defaults), held.origin.clone());
+        self.book = None;
+        self.chosen = held.chosen;
+        (self.given, self.rows, self.layout) = (held.given, held.rows, held.layout);
+        self.lesson.turned_to(held.lesson.name().clone());
+        self.lesson.take(&held.lesson);
     }
 
     fn replace(&mut self, text: Rc<str>, defaults: Arc<str>, origin: Origin) {
@@ -266,15 +381,22 @@ impl State {
         (self.text, self.defaults, self.origin) = (text, defaults, origin);
         self.typing = false;
         self.chosen = 0;
+        self.given = Given::default();
         self.future.clear();
         self.forget_what_was_about_the_text();
         self.turned = None;
+        self.lesson.turned_to(lesson::name(&self.text, 0));
     }
 
     fn forget_what_was_about_the_text(&mut self) {
         self.refused = None;
+        self.told = Rc::from([]);
         self.what_if = None;
         self.reason = None;
+        self.pointed = None;
+        // Bars are numbers of the tune that was there.
+        self.sound.bars = None;
+        self.instrument.forget();
     }
 
     fn now(&self) -> Past {
@@ -283,6 +405,7 @@ impl State {
             defaults: Arc::clone(&self.defaults),
             chosen: self.chosen,
             origin: self.origin.clone(),
+            given: self.given,
         }
     }
 
@@ -310,11 +433,13 @@ impl State {
     }
 
     fn put(&mut self, past: Past) {
-        let Past { text, defaults, chosen, origin } = past;
+        let Past { text, defaults, chosen, origin, given } = past;
         (self.text, self.defaults, self.chosen, self.origin) = (text, defaults, chosen, origin);
+        self.given = given;
         self.typing = false;
         self.forget_what_was_about_the_text();
         self.turned = None;
+        self.lesson.turned_to(self.name());
     }
 }
 
@@ -455,6 +580,98 @@ mod tests {
         assert_eq!(turned.after(Action::Type("D E".into())).turned, Some(key));
         assert_eq!(turned.after(Action::Demo("five-oars")).turned, None);
         assert_eq!(turned.after(Action::Follow).turned, None);
+    }
+
+    #[test]
+    fn a_pointed_note_is_forgotten_with_the_text() {
+        let state = State::first_visit().after(Action::Point(Some(3)));
+        assert_eq!(state.after(Action::Type("D E".into())).pointed, None);
+        assert_eq!(state.after(Action::Reason(Some(0))).pointed, None);
+        assert_eq!(state.after(Action::Point(None)).pointed, None);
+    }
+
+    fn wrote(state: &State, now: &str) -> State {
+        let edit = crate::lesson::Edit { place: "A/".into(), was: "x".into(), now: now.into() };
+        state.after(Action::Lesson(LessonAction::Write(edit)))
+    }
+
+    #[test]
+    fn a_link_is_opened_and_what_was_typed_can_be_gone_back_to() {
+        let mine = wrote(&State::empty().after(Action::Type("X:1\nT:Mine\nK:D\nD|\n".into())), "m");
+        let mut held = State::empty().after(Action::Type("X:1\nT:Theirs\nK:G\nG|\n".into()));
+        held = wrote(&held, "t").after(Action::Metre("6/8"));
+        let opened = mine.after(Action::Link(Box::new(held.clone())));
+        assert_eq!((&opened.text, opened.given), (&held.text, held.given));
+        assert_eq!(opened.lesson.edits(), held.lesson.edits());
+        let back = opened.after(Action::Undo);
+        assert_eq!((&back.text, back.lesson.edits()), (&mine.text, mine.lesson.edits()));
+        let told = mine.after(Action::BadLink("cut"));
+        assert_eq!((&told.text, told.told.len()), (&mine.text, 1));
+    }
+
+    #[test]
+    fn words_go_with_their_tune_through_typing_pasting_and_going_back() {
+        let ebb = wrote(&State::empty().after(Action::Type("X:1\nT:Ebb\nK:D\nD|\n".into())), "e");
+        let typed = ebb.after(Action::Type("X:1\nT:Ebbs\nK:D\nD|\n".into()));
+        assert_eq!(typed.lesson.edits(), ebb.lesson.edits(), "another title, letter by letter");
+        let longer = ebb.after(Action::Type("X:1\nT:Ebb\nK:D\nD|E F G A|\n".into()));
+        assert_eq!(longer.lesson.edits(), ebb.lesson.edits(), "a paste into the tune");
+        let other = ebb.after(Action::Type("X:1\nT:Flood\nK:G\nG|\n".into()));
+        assert!(other.lesson.edits().is_empty(), "another tune");
+        assert_eq!(other.after(Action::Undo).lesson.edits(), ebb.lesson.edits());
+        let letters = wrote(&State::empty().after(Action::Type("D E F".into())), "l");
+        let more = letters.after(Action::Type("D E F G A B".into()));
+        assert_eq!(more.lesson.edits(), letters.lesson.edits(), "letters have no title");
+    }
+
+    #[test]
+    fn what_is_said_of_letters_goes_with_their_text() {
+        let letters =
+            State::empty().after(Action::Type("D E F".into())).after(Action::Metre("6/8"));
+        assert_eq!(letters.after(Action::Type("D E F G".into())).given.metre, "6/8");
+        let demo = letters.after(Action::Demo("five-oars"));
+        assert_eq!(demo.given, Given::default());
+        assert_eq!(demo.after(Action::Undo).given.metre, "6/8");
+        assert_eq!(letters.after(Action::Metre("99/1")).given.metre, "");
+    }
+
+    #[test]
+    fn a_file_of_another_program_is_one_step_and_says_what_was_odd() {
+        let told: Rc<[Rc<str>]> = Rc::from([Rc::from("rounded")]);
+        let action = Action::Made { name: "q.mid".into(), abc: "X:1\nK:D\nD|\n".into(), told };
+        let made = State::first_visit().after(action);
+        assert_eq!((made.told.len(), &made.origin), (1, &Origin::File("q.mid".into())));
+        assert!(made.after(Action::Type("X:1\nK:D\nDE|\n".into())).told.is_empty());
+        assert_eq!(made.after(Action::Undo).text, State::first_visit().text);
+    }
+
+    #[test]
+    fn a_move_changes_the_text_and_goes_back() {
+        let state = State::first_visit();
+        let moved = |from: &str| {
+            let action = InstrumentAction::Moved {
+                from: from.into(),
+                to: "X:1\nK:G\nGAB|\n".into(),
+                told: "Moved.".into(),
+            };
+            state.after(Action::Instrument(action))
+        };
+        let after = moved(&state.text);
+        assert_eq!((&*after.text, &after.origin), ("X:1\nK:G\nGAB|\n", &Origin::Typed));
+        assert_eq!(after.instrument.told.as_deref(), Some("Moved."));
+        let back = after.after(Action::Undo);
+        assert_eq!((&back.text, &back.instrument.told), (&state.text, &None));
+        // What was moved is no longer there.
+        assert_eq!(moved("D E F").text, state.text);
+    }
+
+    #[test]
+    fn with_a_first_instrument_its_row_is_shown() {
+        let choose = |id: &str| Action::Instrument(InstrumentAction::Choose(id.into()));
+        let state = State::first_visit().after(choose("fiddle"));
+        assert!(state.rows.has(RowKind::Fingering));
+        let without = state.after(Action::Row(RowKind::Fingering, false));
+        assert!(!without.after(choose("voice-alto")).rows.has(RowKind::Fingering));
     }
 
     #[test]

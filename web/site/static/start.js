@@ -1,6 +1,70 @@
 import start from "./{program}";
 
-start({ module_or_path: new URL("./{wasm}", import.meta.url) }).catch((why) => {
+// The parts of the engine that the page loads when it first needs them. `modewrightPart(name)`
+// promises the started module of a part: "engine" (the package's main entry), "print", "files"
+// or "sound".
+// A part that could not be loaded is asked for anew the next time. Rust calls it in `engine.rs`.
+const parts = {
+  engine: ["./{engine}", "./{engine_wasm}"],
+  print: ["./{print}", "./{print_wasm}"],
+  files: ["./{files}", "./{files_wasm}"],
+  sound: ["./{sound}", "./{sound_wasm}"],
+};
+const loaded = {};
+
+async function load(name) {
+  const [program, wasm] = parts[name];
+  const part = await import(program);
+  await part.default({ module_or_path: new URL(wasm, import.meta.url) });
+  return part;
+}
+
+globalThis.modewrightPart = (name) =>
+  (loaded[name] ??= load(name).catch((why) => {
+    delete loaded[name];
+    throw why;
+  }));
+
+const pipe = (bytes, through) => new Blob([bytes]).stream().pipeThrough(through);
+
+// Packs what a link holds; fails where the browser cannot.
+globalThis.modewrightPack = async (bytes) => {
+  const packed = await new Response(pipe(bytes, new CompressionStream("deflate-raw"))).arrayBuffer();
+  return new Uint8Array(packed);
+};
+
+// Unpacks it, up to so many bytes: a link comes from anybody.
+globalThis.modewrightUnpack = async (bytes, most) => {
+  const reader = pipe(bytes, new DecompressionStream("deflate-raw")).getReader();
+  const parts = [];
+  for (let sum = 0; ;) {
+    const { done, value } = await reader.read();
+    if (done) return new Uint8Array(await new Blob(parts).arrayBuffer());
+    sum += value.length;
+    if (sum > most) throw new RangeError("larger than a link may be");
+    parts.push(value);
+  }
+};
+
+// Keeps the page on the device. When another version has come beside it, the page is told.
+const keep = async () => {
+  const kept = await navigator.serviceWorker.register("./offline.js");
+  kept.addEventListener("updatefound", () => {
+    const next = kept.installing;
+    next?.addEventListener("statechange", async () => {
+      if (next.state !== "activated") return;
+      const page = await (await fetch("./")).text();
+      const own = import.meta.url.split("/").at(-1);
+      if (!page.includes(own)) dispatchEvent(new Event("modewright-newer"));
+    });
+  });
+};
+
+start({ module_or_path: new URL("./{wasm}", import.meta.url) }).then(() => {
+  // After the first answer, so that it does not wait for what it does not need. A browser that
+  // refuses shows the page all the same.
+  if (navigator.serviceWorker) setTimeout(() => keep().catch(() => {}), 1500);
+}, (why) => {
   const place = document.getElementById("page");
   const said = document.createElement("p");
   said.className = "waiting";

@@ -6,22 +6,26 @@
 mod build;
 pub mod builtin;
 mod error;
+mod json;
 mod layout;
 mod place;
 mod raw;
+mod shape;
 
 pub use error::{InstrumentError, InstrumentErrorKind};
 
 use build::Fault;
+use json::Node;
 use modewright_core::instrument::Instrument;
 use place::{Path, Step, place_of};
 use raw::Raw;
+use shape::Shape;
 
 /// The longest file that is read, in bytes.
-pub const MAX_BYTES: usize = 1 << 20;
+pub const MAX_BYTES: usize = crate::limits::INSTRUMENT_BYTES;
 
 /// The most sizes of a family, and the most families of a file.
-pub const MAX_SIZES: usize = 64;
+pub const MAX_SIZES: usize = crate::limits::INSTRUMENT_SIZES;
 
 /// Reads the instruments of a file.
 ///
@@ -50,15 +54,20 @@ pub fn read(text: &str) -> Result<Vec<Instrument>, InstrumentError> {
         return Err(InstrumentError { path: String::new(), line: 1, column: 1, kind });
     }
     let root = Path::default();
-    let families: Vec<(Raw, Path)> = if text.trim_start().starts_with('[') {
-        let list: Vec<Raw> = parse(text)?;
-        list.into_iter().enumerate().map(|(i, raw)| (raw, root.item(i))).collect()
-    } else {
-        vec![(parse(text)?, root.clone())]
-    };
+    let tree: Node = serde_json::from_str(text).map_err(|error| not_json(text, &error))?;
     let told = |fault: Fault| {
         let (line, column) = fault.path.place(text);
         InstrumentError { path: fault.path.to_string(), line, column, kind: fault.kind }
+    };
+    let families: Vec<(Raw, Path)> = match &tree {
+        Node::List(list) => {
+            let family = |(i, node): (usize, &Node)| match Raw::read(node) {
+                Ok(raw) => Ok((raw, root.item(i))),
+                Err(fault) => Err(fault.within(Step::Item(i))),
+            };
+            list.iter().enumerate().map(family).collect::<Result<_, _>>().map_err(told)?
+        }
+        one => vec![(Raw::read(one).map_err(told)?, root.clone())],
     };
     if families.len() > MAX_SIZES {
         return Err(told(root.fault(InstrumentErrorKind::TooManySizes)));
@@ -77,47 +86,18 @@ pub fn read(text: &str) -> Result<Vec<Instrument>, InstrumentError> {
     Ok(instruments)
 }
 
-/// Parses JSON into its raw shape; the place of what does not fit comes from the parser.
-fn parse<T: serde::de::DeserializeOwned>(text: &str) -> Result<T, InstrumentError> {
-    let mut reader = serde_json::Deserializer::from_str(text);
-    let value = serde_path_to_error::deserialize(&mut reader);
-    let (path, error) = match value {
-        Ok(value) => match reader.end() {
-            Ok(()) => return Ok(value),
-            Err(error) => (Path::default(), error),
-        },
-        Err(error) => (steps(error.path()), error.into_inner()),
-    };
+/// What the JSON reader says of a text that is no JSON.
+fn not_json(text: &str, error: &serde_json::Error) -> InstrumentError {
     let said = error.to_string();
     let found = said.rfind(" at line ").map_or(said.as_str(), |at| &said[..at]);
-    let found = found.replace("unknown variant", "unknown word").replace("EOF", "the text ends");
-    let shape = error.is_data();
-    let (line, column) = if shape {
-        path.place(text)
-    } else {
-        // The parser counts bytes.
-        let lines = text.split('\n').take(error.line().saturating_sub(1));
-        let before: usize = lines.map(|line| line.len() + 1).sum();
-        let byte = before + error.column().saturating_sub(1);
-        place_of(text, text.floor_char_boundary(byte))
-    };
-    let kind = if shape {
-        InstrumentErrorKind::BadShape { found }
-    } else {
-        InstrumentErrorKind::NotJson { found }
-    };
-    Err(InstrumentError { path: path.to_string(), line, column, kind })
-}
-
-/// A parser's path as ours.
-fn steps(path: &serde_path_to_error::Path) -> Path {
-    use serde_path_to_error::Segment;
-    let steps = path.iter().filter_map(|segment| match segment {
-        Segment::Seq { index } => Some(Step::Item(*index)),
-        Segment::Map { key } => Some(Step::Field(key.clone())),
-        Segment::Enum { .. } | Segment::Unknown => None,
-    });
-    Path(steps.collect())
+    let found = found.replace("EOF", "the text ends");
+    // The reader counts bytes.
+    let lines = text.split('\n').take(error.line().saturating_sub(1));
+    let before: usize = lines.map(|line| line.len() + 1).sum();
+    let byte = before + error.column().saturating_sub(1);
+    let (line, column) = place_of(text, text.floor_char_boundary(byte));
+    let kind = InstrumentErrorKind::NotJson { found };
+    InstrumentError { path: String::new(), line, column, kind }
 }
 
 #[cfg(test)]

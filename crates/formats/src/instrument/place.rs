@@ -1,7 +1,6 @@
 //! Where something stands in a JSON text: a path, and the line and column that it leads to.
 
-use serde_json::value::RawValue;
-use std::{collections::HashMap, fmt};
+use std::fmt;
 
 /// One step into a JSON value.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -55,18 +54,57 @@ pub(super) fn place_of(text: &str, byte: usize) -> (u32, u32) {
     (count(line), count(column))
 }
 
-/// The text of a value inside another.
+/// The text from a value inside another on; both are parts of a text that is JSON.
 fn inside<'a>(text: &'a str, step: &Step) -> Option<&'a str> {
-    match step {
-        Step::Field(name) => {
-            let fields: HashMap<String, &'a RawValue> = serde_json::from_str(text).ok()?;
-            fields.get(name).map(|value| value.get())
+    let mut rest = text.get(1..)?;
+    for index in 0.. {
+        rest = rest.trim_start_matches(|c: char| c.is_ascii_whitespace() || c == ',');
+        if rest.starts_with([']', '}']) {
+            return None;
         }
-        Step::Item(index) => {
-            let items: Vec<&'a RawValue> = serde_json::from_str(text).ok()?;
-            items.get(*index).map(|value| value.get())
+        match step {
+            Step::Item(wanted) if index == *wanted => return Some(rest),
+            Step::Item(_) => {}
+            Step::Field(wanted) => {
+                let (name, after) = rest.split_at(length(rest));
+                rest = after.trim_start().strip_prefix(':')?.trim_start();
+                if serde_json::from_str::<String>(name).is_ok_and(|name| name == *wanted) {
+                    return Some(rest);
+                }
+            }
+        }
+        rest = &rest[length(rest)..];
+    }
+    None
+}
+
+/// How many bytes of a text belong to the value that begins it.
+fn length(text: &str) -> usize {
+    let mut depth = 0_usize;
+    let (mut quoted, mut escaped) = (false, false);
+    for (at, byte) in text.bytes().enumerate() {
+        if escaped {
+            escaped = false;
+        } else if quoted {
+            match byte {
+                b'\\' => escaped = true,
+                b'"' if depth == 0 => return at + 1,
+                b'"' => quoted = false,
+                _ => {}
+            }
+        } else {
+            match byte {
+                b'"' => quoted = true,
+                b'[' | b'{' => depth += 1,
+                b']' | b'}' if depth == 1 => return at + 1,
+                // The end of what stands around a number or a word.
+                b']' | b'}' | b',' | b' ' | b'\n' | b'\r' | b'\t' if depth == 0 => return at,
+                b']' | b'}' => depth -= 1,
+                _ => {}
+            }
         }
     }
+    text.len()
 }
 
 impl fmt::Display for Path {

@@ -1,143 +1,205 @@
 //! The file as it stands, before anything is understood. `tests/schema/instrument.json`
 //! describes the same shape for people.
 
+use super::{
+    build::Fault,
+    json::Node,
+    place::Step,
+    shape::{Shape, fields, text},
+};
 use modewright_core::instrument::{Air, Certainty, Direction, Ease, Hand, Lever, Register};
-use serde::Deserialize;
 
-/// An instrument, or a size of one; what a size does not say it has from its family.
-#[derive(Clone, Debug, Default, Deserialize)]
-#[serde(deny_unknown_fields, expecting = "an instrument, in braces")]
-pub(super) struct Raw {
-    pub format: Option<u32>,
-    pub id: Option<String>,
-    pub name: Option<String>,
-    pub family: Option<String>,
-    pub size: Option<String>,
-    pub shift: Option<String>,
-    pub written_to_sounding: Option<i16>,
-    pub air: Option<RawAir>,
-    pub rows: Option<Vec<RawRow>>,
-    pub strings: Option<Vec<String>>,
-    pub string_names: Option<Vec<String>>,
-    pub string_ease: Option<Vec<RawEase>>,
-    pub fretted: Option<bool>,
-    pub holes: Option<Vec<RawHoles>>,
-    pub comfortable: Option<[String; 2]>,
-    pub liked: Option<Vec<i32>>,
-    pub styles: Option<Vec<RawStyle>>,
-    pub certainty: Option<RawCertainty>,
-    pub source: Option<String>,
-    pub remarks: Option<Vec<String>>,
-    pub notes: Option<Vec<RawNote>>,
-    pub buttons: Option<Vec<RawButton>>,
-    pub frets: Option<Vec<RawFret>>,
-    pub levers: Option<bool>,
-    pub range: Option<[String; 2]>,
-    pub sizes: Option<Vec<Raw>>,
+/// An object, what a message calls it, the fields that it needs, and those that it may have.
+macro_rules! object {
+    ($(#[$about:meta])* $raw:ident, $called:literal,
+     needs { $($(#[$of_needed:meta])* $needed:ident: $its:ty),* $(,)? }
+     may { $($(#[$of:meta])* $field:ident: $kind:ty),* $(,)? }) => {
+        $(#[$about])*
+        #[derive(Clone, Debug, Default)]
+        pub(super) struct $raw {
+            $($(#[$of_needed])* pub $needed: $its,)*
+            $($(#[$of])* pub $field: $kind),*
+        }
+
+        impl Shape for $raw {
+            fn read(node: &Node) -> Result<Self, Fault> {
+                const NEEDED: &[&str] = &[$(stringify!($needed)),*];
+                const KNOWN: &[&str] = &[$(stringify!($needed),)* $(stringify!($field)),*];
+                let mut raw = Self::default();
+                for (name, node) in fields(node, $called, KNOWN, NEEDED)? {
+                    let read = match name.as_str() {
+                        $(stringify!($needed) => Shape::read(node).map(|it| raw.$needed = it),)*
+                        $(stringify!($field) => Shape::read(node).map(|it| raw.$field = it),)*
+                        // `fields` lets known names alone pass.
+                        _ => Ok(()),
+                    };
+                    read.map_err(|fault| fault.within(Step::Field(name.clone())))?;
+                }
+                Ok(raw)
+            }
+        }
+    };
 }
 
-#[derive(Clone, Debug, Deserialize)]
-#[serde(deny_unknown_fields, expecting = "a row, in braces")]
-pub(super) struct RawRow {
-    pub key: Option<String>,
-    pub place: Option<String>,
-    #[serde(default)]
-    pub offset: i8,
-    pub finger: Option<u8>,
+object! {
+    /// An instrument, or a size of one; what a size does not say it has from its family.
+    Raw, "an instrument, in braces",
+    needs {}
+    may {
+        format: Option<u32>,
+        id: Option<String>,
+        name: Option<String>,
+        family: Option<String>,
+        size: Option<String>,
+        shift: Option<String>,
+        written_to_sounding: Option<i16>,
+        air: Option<RawAir>,
+        rows: Option<Vec<RawRow>>,
+        strings: Option<Vec<String>>,
+        string_names: Option<Vec<String>>,
+        string_ease: Option<Vec<RawEase>>,
+        fretted: Option<bool>,
+        holes: Option<Vec<RawHoles>>,
+        comfortable: Option<[String; 2]>,
+        liked: Option<Vec<i32>>,
+        styles: Option<Vec<RawStyle>>,
+        certainty: Option<RawCertainty>,
+        source: Option<String>,
+        remarks: Option<Vec<String>>,
+        notes: Option<Vec<RawNote>>,
+        buttons: Option<Vec<RawButton>>,
+        frets: Option<Vec<RawFret>>,
+        levers: Option<bool>,
+        range: Option<[String; 2]>,
+        sizes: Option<Vec<Raw>>,
+    }
 }
 
-#[derive(Clone, Debug, Deserialize)]
-#[serde(deny_unknown_fields, expecting = "a group of holes, in braces")]
-pub(super) struct RawHoles {
-    pub name: String,
-    pub count: u8,
+object! {
+    RawRow, "a row, in braces",
+    needs {}
+    may {
+        key: Option<String>,
+        place: Option<String>,
+        offset: i8,
+        finger: Option<u8>,
+    }
 }
 
-#[derive(Clone, Debug, Deserialize)]
-#[serde(deny_unknown_fields, expecting = "a style, in braces")]
-pub(super) struct RawStyle {
-    pub id: String,
-    pub costs: RawCosts,
+object! {
+    RawHoles, "a group of holes, in braces",
+    needs {
+        name: String,
+        count: u8,
+    }
+    may {}
 }
 
-#[derive(Clone, Copy, Debug, Default, Deserialize)]
-#[serde(deny_unknown_fields, default, expecting = "costs, in braces")]
-pub(super) struct RawCosts {
-    pub turn: u16,
-    pub row: u16,
-    pub string: u16,
-    pub finger: u16,
-    pub travel: u16,
-    pub span: u8,
-    pub repeat: u16,
-    pub lever: u16,
-    pub fair: u16,
-    pub awkward: u16,
+object! {
+    RawStyle, "a style, in braces",
+    needs {
+        id: String,
+        costs: RawCosts,
+    }
+    may {}
 }
 
-#[derive(Clone, Debug, Deserialize)]
-#[serde(deny_unknown_fields, expecting = "a note, in braces")]
-pub(super) struct RawNote {
-    pub pitch: String,
-    pub ways: Vec<RawWay>,
+object! {
+    RawCosts, "costs, in braces",
+    needs {}
+    may {
+        turn: u16,
+        row: u16,
+        string: u16,
+        finger: u16,
+        travel: u16,
+        span: u8,
+        repeat: u16,
+        lever: u16,
+        fair: u16,
+        awkward: u16,
+    }
 }
 
-#[derive(Clone, Debug, Default, Deserialize)]
-#[serde(deny_unknown_fields, default, expecting = "a way to play, in braces")]
-pub(super) struct RawWay {
-    pub hand: Option<RawHand>,
-    pub row: Option<u8>,
-    pub button: Option<u8>,
-    pub direction: Option<RawDirection>,
-    pub bend: u8,
-    pub holes: Option<String>,
-    pub closed: Option<u8>,
-    pub string: Option<u8>,
-    pub fret: Option<String>,
-    pub finger: Option<u8>,
-    pub lever: Option<RawLever>,
-    pub register: Option<RawRegister>,
-    pub ease: RawEase,
-    pub certainty: Option<RawCertainty>,
+object! {
+    RawNote, "a note, in braces",
+    needs {
+        pitch: String,
+        ways: Vec<RawWay>,
+    }
+    may {}
 }
 
-#[derive(Clone, Debug, Deserialize)]
-#[serde(deny_unknown_fields, expecting = "a button, in braces")]
-pub(super) struct RawButton {
-    pub hand: Option<RawHand>,
-    pub row: Option<u8>,
-    pub button: u8,
-    pub push: Option<String>,
-    pub draw: Option<String>,
-    /// The note that it sounds whichever way the air goes.
-    pub both: Option<String>,
-    #[serde(default)]
-    pub push_bends: Vec<String>,
-    #[serde(default)]
-    pub draw_bends: Vec<String>,
-    #[serde(default)]
-    pub ease: RawEase,
-    pub certainty: Option<RawCertainty>,
+object! {
+    RawWay, "a way to play, in braces",
+    needs {}
+    may {
+        hand: Option<RawHand>,
+        row: Option<u8>,
+        button: Option<u8>,
+        direction: Option<RawDirection>,
+        bend: u8,
+        holes: Option<String>,
+        closed: Option<u8>,
+        string: Option<u8>,
+        fret: Option<String>,
+        finger: Option<u8>,
+        lever: Option<RawLever>,
+        register: Option<RawRegister>,
+        ease: RawEase,
+        certainty: Option<RawCertainty>,
+    }
 }
 
-#[derive(Clone, Debug, Deserialize)]
-#[serde(deny_unknown_fields, expecting = "a fret, in braces")]
-pub(super) struct RawFret {
-    pub fret: String,
-    pub semitones: u8,
-    pub finger: Option<u8>,
-    #[serde(default)]
-    pub ease: RawEase,
-    pub certainty: Option<RawCertainty>,
+object! {
+    RawButton, "a button, in braces",
+    needs {
+        button: u8,
+    }
+    may {
+        hand: Option<RawHand>,
+        row: Option<u8>,
+        push: Option<String>,
+        draw: Option<String>,
+        /// The note that it sounds whichever way the air goes.
+        both: Option<String>,
+        push_bends: Vec<String>,
+        draw_bends: Vec<String>,
+        ease: RawEase,
+        certainty: Option<RawCertainty>,
+    }
+}
+
+object! {
+    RawFret, "a fret, in braces",
+    needs {
+        fret: String,
+        semitones: u8,
+    }
+    may {
+        finger: Option<u8>,
+        ease: RawEase,
+        certainty: Option<RawCertainty>,
+    }
 }
 
 /// A word of the file and what it stands for.
 macro_rules! words {
-    ($(#[$about:meta])* $raw:ident for $core:ident { $($(#[$of:meta])* $variant:ident),* }) => {
+    ($(#[$about:meta])* $raw:ident for $core:ident {
+        $($(#[$of:meta])* $variant:ident = $word:literal),*
+    }) => {
         $(#[$about])*
-        #[derive(Clone, Copy, Debug, Deserialize)]
-        #[serde(rename_all = "kebab-case")]
+        #[derive(Clone, Copy, Debug)]
         pub(super) enum $raw { $($(#[$of])* $variant),* }
+
+        impl Shape for $raw {
+            fn read(node: &Node) -> Result<Self, Fault> {
+                match text(node)? {
+                    $($word => Ok(Self::$variant),)*
+                    found => Err(Fault::unknown("word", found, &[$($word),*])),
+                }
+            }
+        }
 
         impl From<$raw> for $core {
             fn from(raw: $raw) -> Self {
@@ -148,31 +210,30 @@ macro_rules! words {
 }
 
 words! {
-    /// `left`, `right`.
-    RawHand for Hand { Left, Right }
+    RawHand for Hand { Left = "left", Right = "right" }
 }
 words! {
-    /// `push`, `draw`.
-    RawDirection for Direction { Push, Draw }
+    RawDirection for Direction { Push = "push", Draw = "draw" }
 }
 words! {
-    /// `down`, `up`.
-    RawLever for Lever { Down, Up }
+    RawLever for Lever { Down = "down", Up = "up" }
 }
 words! {
-    /// `low`, `high`, `third`.
-    RawRegister for Register { Low, High, Third }
+    RawRegister for Register { Low = "low", High = "high", Third = "third" }
 }
 words! {
-    /// `easy`, `fair`, `awkward`.
     #[derive(Default)]
-    RawEase for Ease { #[default] Easy, Fair, Awkward }
+    RawEase for Ease { #[default] Easy = "easy", Fair = "fair", Awkward = "awkward" }
 }
 words! {
-    /// `published`, `computed`, `memory`, `practice`, `doubtful`.
-    RawCertainty for Certainty { Published, Computed, Memory, Practice, Doubtful }
+    RawCertainty for Certainty {
+        Published = "published",
+        Computed = "computed",
+        Memory = "memory",
+        Practice = "practice",
+        Doubtful = "doubtful"
+    }
 }
 words! {
-    /// `bellows`, `breath`.
-    RawAir for Air { Bellows, Breath }
+    RawAir for Air { Bellows = "bellows", Breath = "breath" }
 }

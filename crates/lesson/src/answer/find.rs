@@ -5,7 +5,7 @@ use crate::words;
 use modewright_core::find::{
     Agreement, Evidence, EvidenceKind, Finding, NotePattern, Ranked, StrainFinding, Unsaid, Verdict,
 };
-use modewright_core::{Key, Pitch, Position, Tune};
+use modewright_core::{Interval, Key, Pitch, Position, Tune};
 use modewright_formats::{Problem, Severity};
 use serde::Serialize;
 
@@ -230,10 +230,6 @@ impl FindAnswer {
         let best = finding.best();
         let key = best.map(|b| b.key);
         let (range, strains) = (finding.range.as_ref(), finding.strains(tune));
-        let place = |pitch: Pitch, event: usize| PlaceAnswer {
-            pitch: pitch.to_string(),
-            bar: tune.events.get(event).map_or(0, |e| tune.bar_number(e)),
-        };
         Self {
             schema: SCHEMA,
             source: source.to_owned(),
@@ -252,10 +248,9 @@ impl FindAnswer {
             written: written(tune),
             agrees: finding.agrees.map(agreement),
             notes: finding.notes.iter().map(|n| note(n, key.is_some())).collect(),
-            lowest: range.map(|r| place(r.lowest, r.lowest_at)),
-            highest: range.map(|r| place(r.highest, r.highest_at)),
-            span: range
-                .map(|r| SpanAnswer { semitones: r.span().semitones(), name: r.span().in_words() }),
+            lowest: range.map(|r| PlaceAnswer::new(tune, r.lowest, r.lowest_at)),
+            highest: range.map(|r| PlaceAnswer::new(tune, r.highest, r.highest_at)),
+            span: range.map(|r| SpanAnswer::new(r.span())),
             position: finding.position.map(position),
             strains: strains.iter().map(strain).collect(),
             evidence: evidence(tune, finding),
@@ -263,6 +258,21 @@ impl FindAnswer {
             sounding_shift: tune.sounding_shift,
             words: WordsAnswer::of(tune, finding, &strains),
         }
+    }
+}
+
+impl PlaceAnswer {
+    /// A pitch that first stands at an event.
+    pub(super) fn new(tune: &Tune, pitch: Pitch, event: usize) -> Self {
+        let bar = tune.events.get(event).map_or(0, |e| tune.bar_number(e));
+        Self { pitch: pitch.to_string(), bar }
+    }
+}
+
+impl SpanAnswer {
+    /// Puts an interval into its shape.
+    pub(super) fn new(span: Interval) -> Self {
+        Self { semitones: span.semitones(), name: span.in_words() }
     }
 }
 
@@ -349,7 +359,8 @@ fn note(n: &modewright_core::find::NoteShare, has_home: bool) -> NoteAnswer {
     }
 }
 
-fn written(tune: &Tune) -> Option<WrittenAnswer> {
+/// The key on the page.
+pub(super) fn written(tune: &Tune) -> Option<WrittenAnswer> {
     let key = tune.key()?;
     if key.form == modewright_core::tune::KeyForm::None {
         return None;

@@ -72,6 +72,25 @@ pub fn several_instruments(file: &str, ids: &[&str]) -> Advice {
     }
 }
 
+/// Several instruments of one's own, where one is wanted.
+#[must_use]
+pub fn several_own(option: &str, ids: &[&str]) -> Advice {
+    let first = ids.first().copied().unwrap_or_default();
+    Advice {
+        message: format!("there are {} instruments: {}", ids.len(), list(ids)),
+        hint: format!("name one of them in `{option}`, like {first}"),
+    }
+}
+
+/// No instrument, where one is wanted.
+#[must_use]
+pub fn no_instrument() -> Advice {
+    Advice {
+        message: "no instrument is named".to_owned(),
+        hint: "name one by its id, like tin-whistle-d, or give your own".to_owned(),
+    }
+}
+
 /// A manner of playing that an instrument does not offer.
 #[must_use]
 pub fn unknown_style(name: &str, instrument: &Instrument) -> Advice {
@@ -103,7 +122,7 @@ fn hint(kind: &Kind) -> String {
         }
         Kind::BadFormat { .. } => "this program reads format 1",
         Kind::BadId { .. } => "small letters and digits, with - between words, like tin-whistle-d",
-        Kind::SameId { .. } => "give each size an id of its own",
+        Kind::SameId { .. } => "give each of them an id of its own",
         Kind::NotAPitch { .. } => PITCH,
         Kind::NotANote { .. } => "letters run from A to G, with # or b after them, like F# or Bb",
         Kind::NotAnInterval { .. } => "write it like \"P4\", \"m3\" or, downwards, \"-M2\"",

@@ -1,18 +1,34 @@
 //! The text field. A copy of the text lies under it and carries the marks; the two share one
 //! cell, so that they always line up and the copy makes the field as high as its text.
 
-use crate::effects::go_to;
+use crate::analysis::Analysis;
+use crate::effects::{caret, go_to};
 use crate::labels;
 use crate::marks::MarkKind;
 use crate::state::Action;
-use crate::view::Page;
+use crate::view::{Page, note_at};
 use std::rc::Rc;
 use wasm_bindgen::JsCast;
 use web_sys::HtmlTextAreaElement;
 use yew::prelude::*;
 
 /// The field itself.
-pub(crate) fn field(text: &Rc<str>, page: &Page, node: &NodeRef, act: &Callback<Action>) -> Html {
+pub(crate) fn field(
+    text: &Rc<str>,
+    analysis: &Rc<Analysis>,
+    page: &Page,
+    node: &NodeRef,
+    act: &Callback<Action>,
+) -> Html {
+    // A click into the text points at the note that stands there.
+    let onclick = {
+        let (act, text, analysis) = (act.clone(), text.clone(), analysis.clone());
+        Callback::from(move |event: MouseEvent| {
+            let field = event.target().and_then(|t| t.dyn_into::<HtmlTextAreaElement>().ok());
+            let byte = field.and_then(|field| caret(&field, &text));
+            act.emit(Action::Point(byte.and_then(|byte| note_at(&analysis, byte))));
+        })
+    };
     let oninput = {
         let act = act.clone();
         Callback::from(move |event: InputEvent| {
@@ -37,7 +53,7 @@ pub(crate) fn field(text: &Rc<str>, page: &Page, node: &NodeRef, act: &Callback<
                         }) }
                         { "\u{200b}" }
                     </div>
-                    <textarea ref={node.clone()} value={text.to_string()} {oninput}
+                    <textarea ref={node.clone()} value={text.to_string()} {oninput} {onclick}
                         aria-label={labels::FIELD} placeholder={labels::FIELD_HINT} aria-describedby={described}
                         autocomplete="off" autocapitalize="off" autocorrect="off" spellcheck="false" rows="4" />
                 </div>

@@ -2,7 +2,11 @@
 
 mod candidates;
 mod field;
+mod given;
+mod instrument_place;
+mod lesson;
 mod mode;
+mod staff_place;
 mod tools;
 mod trial;
 mod tune_list;
@@ -11,7 +15,11 @@ mod wheel_place;
 
 use candidates::candidates;
 pub(crate) use field::{about_text, field};
+pub(crate) use given::given;
+pub(crate) use instrument_place::InstrumentPlace;
+pub(crate) use lesson::LessonPlace;
 pub(crate) use mode::mode;
+pub(crate) use staff_place::StaffPlace;
 pub(crate) use tools::tools;
 use trial::trial;
 pub(crate) use tune_list::tune_list;

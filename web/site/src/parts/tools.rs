@@ -46,7 +46,7 @@ pub(crate) fn tools(state: &State, demos: &Demos, files: &Files, act: &Callback<
                 </select>
             </label>
             <label class="file">
-                <input type="file" accept=".abc,.txt,text/plain,text/vnd.abc" onchange={onfile} />
+                <input type="file" accept=".abc,.txt,.musicxml,.mxl,.xml,.mid,.midi,text/plain,text/vnd.abc,audio/midi" onchange={onfile} />
                 <span>{ labels::OPEN }</span>
             </label>
             <button type="button" disabled={!state.can_undo()} onclick={on(Action::Undo)}>{ labels::UNDO }</button>

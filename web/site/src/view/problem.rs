@@ -75,5 +75,6 @@ pub(super) fn refused(name: &str, why: &Refused) -> String {
             let advice = words::problem(kind);
             labels::not_tunes(name, &advice.message, &advice.hint)
         }
+        Refused::NotMade(why) => labels::not_made(name, why),
     }
 }

@@ -6,7 +6,7 @@ use crate::state::Action;
 use modewright_components::wheel::{Role, place_marks};
 
 fn page(state: &State) -> Page {
-    view(&Analysis::of(&state.text, &state.defaults, state.chosen), state)
+    view(&Analysis::of(&state.text, &state.defaults, state.chosen, state.given), state)
 }
 
 fn demo(id: &'static str) -> State {

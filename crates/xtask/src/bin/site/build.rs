@@ -1,225 +1,62 @@
-//! From the sources to `dist/`: static files with hashed names and relative addresses, the same
-//! bytes for the same sources.
+//! From the sources to `dist/`: the page, the parts of the engine that it loads when it needs them,
+//! the custom elements and the npm package, of the same programs.
 
-use std::fs;
+use crate::compile::{Recipe, add_target, compile};
+use crate::files::fresh;
+use crate::glue::{Finds, glue};
+use crate::npm::Entry;
+use crate::page::Part;
+use crate::{elements, npm, page};
 use std::path::{Path, PathBuf};
-use std::process::{Command, Stdio};
-use wasm_bindgen_cli_support::Bindgen;
 
-const TARGET: &str = "wasm32-unknown-unknown";
+/// The entries of the npm package: their feature, their name in the package, and what the page
+/// calls them, where it uses them.
+const ENTRIES: [(&str, &str, Option<&str>); 4] = [
+    ("main", "modewright", Some("engine")),
+    ("print", "print", Some("print")),
+    ("files", "files", Some("files")),
+    ("sound", "sound", Some("sound")),
+];
 
-/// Builds the page; gives the folder that it stands in.
+/// Builds everything; gives the folder that the page stands in.
 pub(crate) fn build() -> Result<PathBuf, String> {
     add_target()?;
-    compile()?;
-    let made = target_file("modewright-site.wasm");
-    let mut bindgen = Bindgen::new();
-    bindgen.web(true).map_err(chain)?;
-    bindgen
-        .input_path(&made)
-        .out_name("modewright")
-        .typescript(false)
-        .omit_default_module_path(true)
-        .remove_name_section(true)
-        .remove_producers_section(true);
-    let mut output = bindgen.generate_output().map_err(chain)?;
-    let snippets = output.snippets().iter().filter(|(_, scripts)| !scripts.is_empty());
-    let brought: Vec<&String> =
-        snippets.map(|(package, _)| package).chain(output.local_modules().keys()).collect();
-    if !brought.is_empty() {
-        return Err(format!(
-            "a package brings JavaScript that the page does not serve: {brought:?}"
-        ));
+    let site = Recipe { package: "modewright-site", file: "modewright-site", feature: None };
+    let site = glue("modewright", &compile(site)?, Finds::Told)?;
+    let mut entries = Vec::new();
+    let mut parts = Vec::new();
+    for (feature, name, on_page) in ENTRIES {
+        let recipe =
+            Recipe { package: "modewright-js", file: "modewright_js", feature: Some(feature) };
+        let made = compile(recipe)?;
+        entries.push(Entry { name, glue: glue(name, &made, Finds::Beside)? });
+        if let Some(called) = on_page {
+            parts.push((called, glue(called, &made, Finds::Told)?));
+        }
     }
-    let program = output.js().to_owned();
-    let wasm = output.wasm_mut().emit_wasm();
-    lay_out(&program, &wasm)
-}
-
-/// Writes the folder anew.
-fn lay_out(program: &str, wasm: &[u8]) -> Result<PathBuf, String> {
     let dist = crate::root().join("dist");
-    if dist.exists() {
-        fs::remove_dir_all(&dist).map_err(|e| at(&dist, &e))?;
-    }
-    fs::create_dir_all(&dist).map_err(|e| at(&dist, &e))?;
-    let put = |name: &str, ending: &str, bytes: &[u8]| {
-        let name = format!("{name}-{}.{ending}", hash(bytes));
-        let path = dist.join(&name);
-        fs::write(&path, bytes).map_err(|e| at(&path, &e))?;
-        println!("{:>9} bytes  dist/{name}", bytes.len());
-        Ok::<String, String>(name)
-    };
-    let wasm = put("modewright", "wasm", wasm)?;
-    let program = put("modewright", "js", without_remarks(program).as_bytes())?;
-    let start = read("start.js")?.replace("{program}", &program).replace("{wasm}", &wasm);
-    let start = put("start", "js", start.as_bytes())?;
-    let style = put("style", "css", squeezed(&without_comments(&read("style.css")?)).as_bytes())?;
-    let icon = put("icon", "svg", read("icon.svg")?.as_bytes())?;
-    let page = [
-        ("{program}", program),
-        ("{wasm}", wasm),
-        ("{start}", start),
-        ("{style}", style),
-        ("{icon}", icon),
-    ]
-    .into_iter()
-    .fold(read("index.html")?, |page, (mark, name)| page.replace(mark, &name));
-    let path = dist.join("index.html");
-    fs::write(&path, page).map_err(|e| at(&path, &e))?;
-    println!("the page stands in dist/");
+    fresh(&dist)?;
+    let parts: Vec<Part<'_>> = parts.iter().map(|(name, glue)| Part { name, glue }).collect();
+    page::lay_out(&dist, &site, &parts)?;
+    lay_out_elements(&dist, &parts)?;
+    npm::lay_out(&dist.join("npm"), &entries)?;
     Ok(dist)
 }
 
-/// Adds the compiler's target for the web where it is missing.
-fn add_target() -> Result<(), String> {
-    let libraries = Command::new("rustc")
-        .args(["--print", "target-libdir", "--target", TARGET])
-        .output()
-        .map_err(|e| format!("rustc does not start: {e}"))?;
-    let folder = PathBuf::from(String::from_utf8_lossy(&libraries.stdout).trim());
-    if libraries.status.success() && folder.exists() {
-        return Ok(());
-    }
-    println!("adding the compiler's target {TARGET}");
-    run(Command::new("rustup").args(["target", "add", TARGET])).map_err(|why| {
-        format!("{why}\nhint: the page needs the target {TARGET}: rustup target add {TARGET}")
-    })
+/// Builds the elements alone, into the `dist/` that is there.
+pub(crate) fn elements() -> Result<PathBuf, String> {
+    add_target()?;
+    let dist = crate::root().join("dist");
+    let print = Recipe { package: "modewright-js", file: "modewright_js", feature: Some("print") };
+    let print = glue("print", &compile(print)?, Finds::Told)?;
+    lay_out_elements(&dist, &[Part { name: elements::PART, glue: &print }])?;
+    Ok(dist)
 }
 
-fn compile() -> Result<(), String> {
-    let cargo = std::env::var_os("CARGO").unwrap_or_else(|| "cargo".into());
-    let mut command = Command::new(cargo);
-    command
-        .args(["build", "--locked", "--profile", "web", "--package", "modewright-site"])
-        .args(["--bin", "modewright-site", "--target", TARGET])
-        .env("RUSTFLAGS", remap())
-        .current_dir(crate::root());
-    run(&mut command)
-}
-
-/// Takes the folders of this machine out of the program, so that every machine builds the same.
-fn remap() -> String {
-    let home = std::env::var_os("CARGO_HOME")
-        .map(PathBuf::from)
-        .or_else(|| std::env::var_os("HOME").map(|home| PathBuf::from(home).join(".cargo")));
-    let sources = home.and_then(|home| fs::read_dir(home.join("registry/src")).ok());
-    let sources = sources.into_iter().flatten().filter_map(|entry| Some(entry.ok()?.path()));
-    sources
-        .chain([crate::root()])
-        .map(|folder| format!("--remap-path-prefix={}=.", folder.display()))
-        .collect::<Vec<String>>()
-        .join(" ")
-}
-
-fn run(command: &mut Command) -> Result<(), String> {
-    let name = command.get_program().to_string_lossy().into_owned();
-    let status = command
-        .stdin(Stdio::null())
-        .status()
-        .map_err(|error| format!("{name} does not start: {error}"))?;
-    if status.success() { Ok(()) } else { Err(format!("{name}: {status}")) }
-}
-
-fn target_file(name: &str) -> PathBuf {
-    crate::target().join(TARGET).join("web").join(name)
-}
-
-fn read(name: &str) -> Result<String, String> {
-    let path = crate::root().join("web/site/static").join(name);
-    fs::read_to_string(&path).map_err(|e| at(&path, &e))
-}
-
-/// A style sheet without its comments and indents.
-fn without_comments(style: &str) -> String {
-    let mut rest = style;
-    let mut kept = String::new();
-    while let Some((before, after)) = rest.split_once("/*") {
-        kept.push_str(before);
-        rest = after.split_once("*/").map_or("", |(_, after)| after);
-    }
-    kept.push_str(rest);
-    kept.lines().map(str::trim).filter(|line| !line.is_empty()).fold(
-        String::new(),
-        |mut all, line| {
-            all.push_str(line);
-            all.push('\n');
-            all
-        },
-    )
-}
-
-/// A style sheet without blanks that say nothing: around braces, semicolons and commas, and
-/// before and after line ends. Blanks within quotation marks are few and stand alone.
-fn squeezed(style: &str) -> String {
-    let mut out = String::with_capacity(style.len());
-    for word in style.split_whitespace() {
-        let parts = |c: char| "{};,".contains(c);
-        if !(out.is_empty() || out.ends_with(parts) || word.starts_with(parts)) {
-            out.push(' ');
-        }
-        out.push_str(word);
-    }
-    out.replace(";}", "}")
-}
-
-/// A program without lines that are remarks alone, and without indents; as it is, where a text in
-/// it runs over several lines.
-fn without_remarks(program: &str) -> String {
-    if program.lines().any(|line| line.matches('`').count() % 2 == 1) {
-        return program.to_owned();
-    }
-    let remark = |line: &&str| ["//", "/*", "*"].iter().any(|start| line.starts_with(start));
-    let lines = program.lines().map(str::trim).filter(|line| !line.is_empty() && !remark(line));
-    lines.flat_map(|line| [line, "\n"]).collect()
-}
-
-/// A short mark of the content (FNV-1a, 64 bits), so that a browser may keep a file for ever.
-fn hash(bytes: &[u8]) -> String {
-    let hash = bytes.iter().fold(0xcbf2_9ce4_8422_2325_u64, |hash, byte| {
-        (hash ^ u64::from(*byte)).wrapping_mul(0x0100_0000_01b3)
-    });
-    format!("{hash:016x}")
-}
-
-fn at(path: &Path, error: &std::io::Error) -> String {
-    format!("{}: {error}", path.display())
-}
-
-fn chain(error: impl std::fmt::Debug) -> String {
-    format!("{error:?}")
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn comments_and_indents_of_a_style_sheet_go() {
-        let style = "/* a\n b */\n.x {\n  color: red; /* c */\n}\n";
-        assert_eq!(without_comments(style), ".x {\ncolor: red;\n}\n");
-        assert_eq!(without_comments("a/* open"), "a\n");
-    }
-
-    #[test]
-    fn blanks_that_say_nothing_go() {
-        let style = "a,\n b > c {\n  margin: 0 auto;\n  width: calc(1px + 2px);\n}\nd { x: y }\n";
-        let squeezed = squeezed(style);
-        assert_eq!(squeezed, "a,b > c{margin: 0 auto;width: calc(1px + 2px)}d{x: y}");
-    }
-
-    #[test]
-    fn remarks_and_indents_of_a_program_go_unless_a_text_runs_over_lines() {
-        let program = "/**\n * x\n */\nf(\n    1, // one\n);\n// end\n";
-        assert_eq!(without_remarks(program), "f(\n1, // one\n);\n");
-        let text = "x = `\n  // kept\n`;\n";
-        assert_eq!(without_remarks(text), text);
-    }
-
-    #[test]
-    fn hashes_differ_and_are_known() {
-        // Test vectors of the FNV draft: the empty string and "a".
-        assert_eq!(hash(b""), "cbf29ce484222325");
-        assert_eq!(hash(b"a"), "af63dc4c8601ec8c");
-    }
+fn lay_out_elements(dist: &Path, parts: &[Part<'_>]) -> Result<(), String> {
+    let made =
+        Recipe { package: "modewright-elements", file: "modewright_elements", feature: None };
+    let made = glue("modewright-elements", &compile(made)?, Finds::Told)?;
+    let part = parts.iter().find(|part| part.name == elements::PART);
+    elements::lay_out(&dist.join("elements"), &made, part.map(|part| part.glue))
 }

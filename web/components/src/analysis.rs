@@ -1,10 +1,11 @@
 //! Asking the engine about the text in the field.
 
 use crate::book::Book;
+use crate::given::Given;
 use modewright_core::PitchClass;
 use modewright_core::find::{self, Evidence, Finding};
 use modewright_core::{Key, tune::Span};
-use modewright_formats::source::TuneText;
+use modewright_formats::source::{Kind, TuneText};
 use modewright_formats::{ReadOptions, Reading, read};
 use modewright_lesson::answer::WordsAnswer;
 use std::ops::Range;
@@ -32,7 +33,7 @@ pub struct Analysis {
 impl Analysis {
     /// Reads a text and finds its mode. `defaults` is the header of the book it came from.
     #[must_use]
-    pub fn of(text: &str, defaults: &Arc<str>, chosen: usize) -> Self {
+    pub fn of(text: &str, defaults: &Arc<str>, chosen: usize, given: Given) -> Self {
         let mut inside = Book::of("", text);
         for tune in &mut inside.tunes {
             if tune.defaults.is_empty() {
@@ -43,11 +44,31 @@ impl Analysis {
         let nothing = TuneText::letters("");
         let tune = inside.tunes.get(chosen).unwrap_or(&nothing);
         let start = line_start(text, tune.first_line);
-        let reading = read(tune, &ReadOptions::default());
+        let options = ReadOptions {
+            metre: given.metre.parse().ok(),
+            pickup: given.pickup.parse().ok(),
+            ..ReadOptions::default()
+        };
+        let reading = read(tune, &options);
         let finding = find::find(&reading.tune);
         let words = WordsAnswer::new(&reading.tune, &finding);
         let evidence = finding.evidence(&reading.tune);
         Self { chosen, start, reading, finding, evidence, words, inside }
+    }
+
+    /// The text of the tune alone, with the header of the book that it was taken from.
+    #[must_use]
+    pub fn own_text(&self) -> String {
+        let Some(tune) = self.inside.tunes.get(self.chosen) else { return String::new() };
+        let (defaults, text) = (&tune.defaults, &tune.text);
+        let gap = if defaults.is_empty() || defaults.ends_with("\n\n") { "" } else { "\n" };
+        format!("{defaults}{gap}{text}")
+    }
+
+    /// Whether the tune is written in ABC.
+    #[must_use]
+    pub fn is_abc(&self) -> bool {
+        self.inside.tunes.get(self.chosen).is_some_and(|tune| tune.kind == Kind::Abc)
     }
 
     /// The most likely key.
@@ -95,7 +116,7 @@ mod tests {
     use super::*;
 
     fn of(text: &str, chosen: usize) -> Analysis {
-        Analysis::of(text, &Arc::from(""), chosen)
+        Analysis::of(text, &Arc::from(""), chosen, Given::default())
     }
 
     #[test]
@@ -119,7 +140,7 @@ mod tests {
 
     #[test]
     fn the_header_of_a_book_goes_on_holding() {
-        let with = Analysis::of("X:2\nK:D\nDEF|\n", &Arc::from("M:6/8\n"), 0);
+        let with = Analysis::of("X:2\nK:D\nDEF|\n", &Arc::from("M:6/8\n"), 0, Given::default());
         assert_eq!(with.reading.tune.metre.to_string(), "6/8");
     }
 }

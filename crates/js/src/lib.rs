@@ -1,0 +1,33 @@
+//! The npm package. It reads options, calls the engine and gives its answers as plain objects, in
+//! the shapes of `modewright_lesson::answer`: what the command prints with `--json`.
+//!
+//! Four entries, each a program of its own that is built with one feature: `main` (what a tune is,
+//! and how it lies on instruments), `print` (walk-through and sheets), `files` (files of other
+//! programs) and `sound`. What cannot be done is thrown as an `Error` with `code`, `hint`,
+//! `option`, `line` and `column`.
+
+#![cfg_attr(
+    not(all(feature = "main", feature = "print", feature = "files", feature = "sound")),
+    allow(dead_code, reason = "each entry uses a part of what they share")
+)]
+#![allow(clippy::missing_errors_doc, reason = "what is thrown is told once, above")]
+
+mod options;
+mod plain;
+mod refused;
+#[cfg(any(feature = "main", feature = "print"))]
+mod settings;
+mod text;
+
+#[cfg(feature = "files")]
+pub mod files;
+#[cfg(feature = "main")]
+pub mod find;
+#[cfg(feature = "main")]
+pub mod instruments;
+#[cfg(feature = "print")]
+pub mod print;
+#[cfg(feature = "main")]
+pub mod scale;
+#[cfg(feature = "sound")]
+pub mod sound;

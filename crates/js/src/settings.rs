@@ -1,0 +1,44 @@
+//! Options that several entries share.
+
+use crate::options::Asked;
+use crate::refused::Refused;
+use modewright_core::count::{CountOptions, Detail, System};
+use modewright_core::instrument::Instrument;
+use modewright_formats::instrument;
+use wasm_bindgen::prelude::*;
+
+#[wasm_bindgen(typescript_custom_section)]
+const TYPES: &str = r#"
+/** The words of counting. */
+export interface CountWords {
+  /** Words for beats that divide into two. */
+  simple?: "quarters" | "halves";
+  /** Words for jigs, whose beats divide into three. */
+  compound?: "parts" | "la-li" | "la-li-ta" | "and-a";
+  /** Words for metres of uneven beats. */
+  uneven?: "beats" | "parts";
+}
+/** Instruments of your own: JSON as a text, or the object (or list) that it stands for. */
+export type OwnInstruments = string | object;
+"#;
+
+/// The options of counting.
+pub(crate) const COUNT: &[&str] = &["simple", "compound", "uneven"];
+
+/// How bars are counted.
+pub(crate) fn count(asked: &Asked, detail: Detail) -> Result<CountOptions, Refused> {
+    let system = System {
+        simple: asked.choice("simple")?.unwrap_or_default(),
+        compound: asked.choice("compound")?.unwrap_or_default(),
+        uneven: asked.choice("uneven")?.unwrap_or_default(),
+    };
+    Ok(CountOptions { system, detail })
+}
+
+/// The instruments of one's own.
+pub(crate) fn own(asked: &Asked) -> Result<Vec<Instrument>, Refused> {
+    match asked.json("own")? {
+        Some(json) => Ok(instrument::read(&json)?),
+        None => Ok(Vec::new()),
+    }
+}

@@ -1,0 +1,62 @@
+//! Files of other programs, which the engine makes into ABC.
+
+use crate::engine::{Part, said};
+use crate::labels;
+use crate::state::{Action, Refused};
+use js_sys::{Array, Object, Reflect, Uint8Array};
+use std::rc::Rc;
+use wasm_bindgen::JsValue;
+
+/// Whether bytes begin as a score, a packed score or a MIDI file does: what it is shows in what it
+/// holds.
+///
+/// # Examples
+///
+/// ```
+/// use modewright_site::made::is_of_another_program;
+///
+/// assert!(is_of_another_program(b"MThd\0\0\0\x06"));
+/// assert!(is_of_another_program(b"\xef\xbb\xbf\n<?xml version=\"1.0\"?>"));
+/// assert!(!is_of_another_program(b"X:1\nK:D\n") && !is_of_another_program(b"%PDF-1.7"));
+/// ```
+#[must_use]
+pub fn is_of_another_program(bytes: &[u8]) -> bool {
+    let midi = bytes.starts_with(b"MThd")
+        || bytes.starts_with(b"RIFF") && bytes.get(8..12) == Some(b"RMID");
+    if midi || bytes.starts_with(b"PK\x03\x04") {
+        return true;
+    }
+    // A score may be written in units of two bytes.
+    let start: Vec<u8> = bytes.iter().take(64).filter(|b| b.is_ascii_graphic()).copied().collect();
+    let start = start.to_ascii_lowercase();
+    [&b"<?xml"[..], b"<score-", b"<!doctypescore"].iter().any(|sign| start.starts_with(sign))
+}
+
+/// The tune of such a file.
+pub(crate) async fn tune(name: Rc<str>, bytes: Uint8Array) -> Action {
+    match read(&name, bytes).await {
+        Ok(Some((abc, told))) => Action::Made { name, abc, told: told.into() },
+        Ok(None) => Action::Refuse(name, Refused::NotMade(labels::NO_TUNE.into())),
+        Err(error) => Action::Refuse(name, Refused::NotMade(said(&error).into())),
+    }
+}
+
+async fn read(name: &str, bytes: Uint8Array) -> Result<Option<(String, Vec<Rc<str>>)>, JsValue> {
+    let options = Object::new();
+    Reflect::set(&options, &"source".into(), &name.into())?;
+    let answer = Part::Files.call("readFile", vec![bytes.into(), options.into()]).await?;
+    let first = Array::from(&Reflect::get(&answer, &"tunes".into())?).get(0);
+    if first.is_undefined() {
+        return Ok(None);
+    }
+    let list = |of: &JsValue, name: &str| Ok(Array::from(&Reflect::get(of, &name.into())?));
+    let list = |name: &str| -> Result<Array, JsValue> { list(&first, name) };
+    let voices: Vec<String> = list("voices")?.iter().filter_map(|it| it.as_string()).collect();
+    let mut told: Vec<Rc<str>> = Vec::new();
+    if voices.len() > 1 {
+        told.push(labels::voices(&voices).into());
+    }
+    told.extend(list("problems")?.iter().map(|problem| Rc::from(said(&problem))));
+    let abc = Reflect::get(&first, &"abc".into())?.as_string();
+    Ok(abc.map(|abc| (abc, told)))
+}
