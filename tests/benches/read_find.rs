@@ -4,8 +4,8 @@
 //! `read_find read FILE` times reading alone, `read_find told FILE` finding with all that can be
 //! asked of it, `read_find floor FILE` a bare loop over the same bytes. `read_find passes N FILE`
 //! makes N passes and prints how many notes they saw; `reads` and `floors` in its place make passes
-//! that read alone, and passes of the bare loop. The file may be of any format that is read. Without words it
-//! times the invented sample of the counted budget. `cargo xtask` calls it in all these ways.
+//! that read alone, and passes of the bare loop. The file may be of any format that is read. Without
+//! words it times the invented sample of the counted budget. `cargo xtask` calls it in all these ways.
 
 use modewright_core::find::find;
 use modewright_formats::source::{TuneText, Tunes};
