@@ -19,7 +19,7 @@ K:EDor
 const STRICT = { "Content-Security-Policy": "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; img-src 'self'; connect-src 'self'" };
 
 /** A page with something in its body; scripts and styles only from files. */
-const plain = (body) => `<!doctype html><html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1"><title>A page</title><link rel="stylesheet" href="example.css"><script src="modewright-elements.js"></script></head><body><main>${body}</main></body></html>`;
+const plain = (body) => `<!doctype html><html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1"><title>A page</title><link rel="icon" href="icon.svg"><link rel="stylesheet" href="example.css"><script src="modewright-elements.js"></script></head><body><main>${body}</main></body></html>`;
 
 /** Opens a page of its own beside the elements' script. */
 const of = (open, body, options = {}) => open({ html: plain(body), headers: STRICT, ...options });
