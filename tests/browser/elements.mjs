@@ -275,7 +275,7 @@ check("elements: fingerings come from a part that is loaded once, and only where
     const legend = () => page.locator("modewright-tune").nth(nth).locator(".staff").innerHTML();
     await eventually(page, legend, (svg) => /fingering/.test(svg), "no fingering");
   }
-  await eventually(page, () => page.locator("modewright-tune").nth(2).locator(".staff-place .mistake").allInnerTexts(), (said) => said.join().includes("nose-flute"), "an unknown instrument is not told");
+  await eventually(page, () => page.locator("modewright-tune").nth(2).locator(".staff-place .mistake").allInnerTexts(), (said) => /^There is no instrument `nose-flute`/.test(said.join()), "an unknown instrument is not told");
   expect(await page.locator("modewright-tune").nth(2).locator(".staff svg").isVisible(), "its staff");
   equal(await loads(page), 1, "loads");
   await page.locator("modewright-tune .staff").first().focus();
