@@ -43,7 +43,7 @@ const STATES = {
     await field.fill(`${abc.replace("C:invented for Modewright\n", "C:Aud Weir (invented, now living)\n").replace("EGB BAB|", "EGB BAd|")}`);
     await page.locator(".old-said").first().waitFor();
     await page.getByRole("button", { name: "Make a link" }).click();
-    await page.locator(".to-copy").waitFor();
+    await page.locator(".to-copy textarea").waitFor();
   },
   letters: async (page) => {
     await page.locator(".field textarea").fill("D E F# G A B c# d");

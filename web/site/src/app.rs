@@ -26,10 +26,6 @@ pub(crate) fn start() {
     }
 }
 
-/// The places of the page and their names in links.
-const PLACES: [(&str, &str); 3] =
-    [("tune", labels::TUNE), ("mode", labels::MODE), ("lesson", labels::LESSON)];
-
 #[component]
 fn App() -> Html {
     let state = use_reducer(effects::first);
@@ -54,12 +50,6 @@ fn App() -> Html {
     {
         let act = act.clone();
         browser::use_window_event("hashchange", move |_| browser::take_link(act.clone()));
-    }
-    browser::use_window_event("afterprint", |_| browser::after_print());
-    let newer = use_state(|| false);
-    {
-        let newer = newer.setter();
-        browser::use_window_event("modewright-newer", move |_| newer.set(true));
     }
     let over = use_state(|| false);
     let ondragover = {
@@ -95,20 +85,7 @@ fn App() -> Html {
             <header class="top">
                 <h1>{ labels::NAME }</h1>
                 <p>{ labels::PURPOSE }</p>
-                <nav aria-label={labels::PLACES}>
-                    <ul>
-                        { for PLACES.into_iter().map(|(place, name)| html! {
-                            <li><a href={format!("#{place}")}>{ name }</a></li>
-                        }) }
-                    </ul>
-                </nav>
             </header>
-            <div class="newer" role="status">
-                if *newer {
-                    <p>{ labels::NEWER }</p>
-                    <button type="button" onclick={|_| browser::reload()}>{ labels::RELOAD }</button>
-                }
-            </div>
             <main>
                 <section class="tune" aria-labelledby="tune">
                     <h2 id="tune" tabindex="-1">{ labels::TUNE }</h2>

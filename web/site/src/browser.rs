@@ -1,22 +1,30 @@
 //! What the lesson asks of the browser: files to save, the clipboard, paper, whether a place is
-//! near, links, and whether another version of the page has come.
+//! near, and links.
 
 use crate::effects::document;
 use crate::link::{self, Held, NoLink};
 use crate::state::{Action, State};
 use crate::{kept, labels};
-use js_sys::{Array, Promise, Uint8Array};
+use js_sys::{Function, Promise, Uint8Array};
 use wasm_bindgen::prelude::*;
 use wasm_bindgen_futures::JsFuture;
-use web_sys::{
-    Blob, BlobPropertyBag, Element, Event, HtmlAnchorElement, IntersectionObserver,
-    IntersectionObserverEntry, IntersectionObserverInit, Url, Window,
-};
+use web_sys::{Element, Event, Window};
 use yew::prelude::*;
 
 #[wasm_bindgen]
 unsafe extern "C" {
-    // Both stand in `static/start.js`.
+    // All of these stand in `static/start.js`.
+    /// Gives a file to the reader.
+    #[wasm_bindgen(js_name = modewrightSave)]
+    pub(crate) fn save(name: &str, kind: &str, content: &JsValue);
+    /// Prints the lesson and nothing else.
+    #[wasm_bindgen(js_name = modewrightPrint)]
+    pub(crate) fn print_lesson();
+    /// Calls once when a place comes near.
+    #[wasm_bindgen(js_name = modewrightNear)]
+    fn near(place: &Element, heard: &Function);
+    #[wasm_bindgen(js_name = modewrightCopy)]
+    fn copied(text: &str) -> Promise;
     #[wasm_bindgen(catch, js_name = modewrightPack)]
     fn pack(bytes: &Uint8Array) -> Result<Promise, JsValue>;
     #[wasm_bindgen(catch, js_name = modewrightUnpack)]
@@ -26,28 +34,14 @@ unsafe extern "C" {
 /// Whether a place is near what is seen, or was once.
 #[hook]
 pub(crate) fn use_near(node: &NodeRef) -> bool {
-    let near = use_state(|| false);
-    let (setter, node, now) = (near.setter(), node.clone(), *near);
+    let is_near = use_state(|| false);
+    let (setter, node, now) = (is_near.setter(), node.clone(), *is_near);
     use_effect_with((), move |()| {
-        let heard = Closure::<dyn Fn(Array)>::new(move |seen: Array| {
-            let entries = seen.iter().filter_map(|one| one.dyn_into().ok());
-            if entries.into_iter().any(|one: IntersectionObserverEntry| one.is_intersecting()) {
-                setter.set(true);
-            }
-        });
-        let options = IntersectionObserverInit::new();
-        options.set_root_margin("400px");
-        let heard_by = heard.as_ref().unchecked_ref();
-        let observer = IntersectionObserver::new_with_options(heard_by, &options).ok();
-        if let (Some(observer), Some(place)) = (&observer, node.cast::<Element>()) {
-            observer.observe(&place);
+        let heard = Closure::<dyn Fn()>::new(move || setter.set(true));
+        if let Some(place) = node.cast::<Element>() {
+            near(&place, heard.as_ref().unchecked_ref());
         }
-        move || {
-            if let Some(observer) = observer {
-                observer.disconnect();
-            }
-            drop(heard);
-        }
+        move || drop(heard)
     });
     now
 }
@@ -71,69 +65,15 @@ pub(crate) fn use_window_event(name: &'static str, act: impl Fn(Event) + 'static
     });
 }
 
-/// Gives a file to the reader; whether the browser took it.
-pub(crate) fn save(name: &str, kind: &str, content: &JsValue) -> bool {
-    try_save(name, kind, content).is_some()
-}
-
-fn try_save(name: &str, kind: &str, content: &JsValue) -> Option<()> {
-    let options = BlobPropertyBag::new();
-    options.set_type(kind);
-    let parts = Array::of1(content);
-    let blob = Blob::new_with_u8_array_sequence_and_options(&parts, &options).ok()?;
-    let address = Url::create_object_url_with_blob(&blob).ok()?;
-    let anchor = document()?.create_element("a").ok()?.dyn_into::<HtmlAnchorElement>().ok()?;
-    anchor.set_href(&address);
-    anchor.set_download(name);
-    anchor.click();
-    // The browser has the bytes by then; a large file may take its time.
-    gloo_timers::callback::Timeout::new(60_000, move || {
-        let _ = Url::revoke_object_url(&address);
-    })
-    .forget();
-    Some(())
-}
-
 /// Puts a text on the clipboard; whether the browser allowed it.
 pub(crate) async fn copy(text: &str) -> bool {
-    let Some(window) = web_sys::window() else { return false };
-    JsFuture::from(window.navigator().clipboard().write_text(text)).await.is_ok()
-}
-
-/// The class of the document while the lesson alone is printed.
-const LESSON_ONLY: &str = "lesson-only";
-
-/// Prints the lesson and nothing else.
-pub(crate) fn print_lesson() {
-    if let (Some(window), Some(root)) = (web_sys::window(), root()) {
-        // A class that is there already, and a browser that does not print, are no harm.
-        let _ = root.class_list().add_1(LESSON_ONLY);
-        let _ = window.print();
-    }
-}
-
-/// After printing: the whole page again.
-pub(crate) fn after_print() {
-    if let Some(root) = root() {
-        let _ = root.class_list().remove_1(LESSON_ONLY);
-    }
-}
-
-fn root() -> Option<Element> {
-    document()?.document_element()
+    JsFuture::from(copied(text)).await.is_ok()
 }
 
 /// The address of the page without its fragment.
 pub(crate) fn address() -> String {
     let href = web_sys::window().and_then(|window| window.location().href().ok());
     href.unwrap_or_default().split('#').next().unwrap_or_default().to_owned()
-}
-
-/// Loads the page again.
-pub(crate) fn reload() {
-    if let Some(window) = web_sys::window() {
-        let _ = window.location().reload();
-    }
 }
 
 /// A link to all that the page holds, packed where the browser can.

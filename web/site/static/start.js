@@ -46,6 +46,35 @@ globalThis.modewrightUnpack = async (bytes, most) => {
   }
 };
 
+// Gives a file to the reader. The browser may take its time with a large one.
+globalThis.modewrightSave = (name, kind, content) => {
+  const link = document.createElement("a");
+  link.href = URL.createObjectURL(new Blob([content], { type: kind }));
+  link.download = name;
+  link.click();
+  setTimeout(() => URL.revokeObjectURL(link.href), 60000);
+};
+
+globalThis.modewrightCopy = async (text) => navigator.clipboard.writeText(text);
+
+// Prints the lesson and nothing else; after that the page is whole again.
+const only = (alone) => document.documentElement.classList.toggle("lesson-only", alone);
+globalThis.modewrightPrint = () => {
+  only(true);
+  print();
+};
+addEventListener("afterprint", () => only(false));
+
+// Calls once when a place comes near what is seen.
+globalThis.modewrightNear = (place, heard) => {
+  const watch = new IntersectionObserver((seen) => {
+    if (!seen.some((one) => one.isIntersecting)) return;
+    watch.disconnect();
+    heard();
+  }, { rootMargin: "400px" });
+  watch.observe(place);
+};
+
 // Keeps the page on the device. When another version has come beside it, the page is told.
 const keep = async () => {
   const kept = await navigator.serviceWorker.register("./offline.js");
@@ -55,7 +84,10 @@ const keep = async () => {
       if (next.state !== "activated") return;
       const page = await (await fetch("./")).text();
       const own = import.meta.url.split("/").at(-1);
-      if (!page.includes(own)) dispatchEvent(new Event("modewright-newer"));
+      const place = document.getElementById("newer");
+      if (page.includes(own) || place.firstChild) return;
+      place.append(document.getElementById("newer-said").content.cloneNode(true));
+      place.querySelector("button").onclick = () => location.reload();
     });
   });
 };

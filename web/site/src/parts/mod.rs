@@ -6,6 +6,7 @@ mod given;
 mod lesson;
 mod mode;
 mod staff_place;
+mod tags;
 mod tools;
 mod trial;
 mod tune_list;

@@ -1,9 +1,9 @@
 //! What the lesson shows.
 
-use super::tags::{of, says, select, tag, tick};
 use crate::analysis::Analysis;
 use crate::labels::{self, lesson as said};
 use crate::lesson::{CHOICES, Choice, Lesson, MARKS};
+use crate::parts::tags::{of, says, select, tag, tick};
 use crate::state::ROWS;
 use modewright_core::MetreKind;
 use modewright_core::tune::MarkKind;

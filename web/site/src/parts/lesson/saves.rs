@@ -1,11 +1,11 @@
 //! The buttons that save the lesson as a file.
 
 use super::asked::{of_text, options};
-use super::tags::{button, of, says, tag, text};
 use crate::analysis::Analysis;
 use crate::browser::save;
 use crate::engine::{Part, said as why};
 use crate::labels::lesson as said;
+use crate::parts::tags::{button, of, says, tag, text};
 use crate::passages::edited;
 use crate::state::State;
 use js_sys::Reflect;
@@ -47,10 +47,10 @@ pub(super) async fn save_as(
     };
     let name = format!("{}.{ending}", file_name(analysis));
     match made(ending, analysis, state, walk).await {
-        Ok((content, problem)) if save(&name, kind, &content) => {
+        Ok((content, problem)) => {
+            save(&name, kind, &content);
             format!("{} {problem}", said::saved(&name))
         }
-        Ok(_) => said::NOT_SAVED.to_owned(),
         Err(error) => why(&error),
     }
 }
