@@ -45,12 +45,13 @@ fn App() -> Html {
     let is_kept = words_kept::use_words_kept(state.lesson.all(), &act);
     {
         let act = act.clone();
-        use_effect_with((), |()| browser::take_link(act));
+        use_effect_with((), move |()| browser::take_link(&act));
     }
     {
         let act = act.clone();
-        browser::use_window_event("hashchange", move |_| browser::take_link(act.clone()));
+        browser::use_window_event("hashchange", move |_| browser::take_link(&act));
     }
+    let lesson = parts::use_lesson_place(&analysis, &state, is_kept, &act);
     let over = use_state(|| false);
     let ondragover = {
         let over = over.clone();
@@ -108,7 +109,7 @@ fn App() -> Html {
                     <h2 id="mode" tabindex="-1">{ labels::MODE }</h2>
                     { parts::mode(&page, &act) }
                 </section>
-                <parts::LessonPlace analysis={analysis.clone()} state={state.clone()} {is_kept} act={act.clone()} />
+                { lesson }
             </main>
             <footer><p>{ labels::RIGHTS }</p></footer>
         </div>

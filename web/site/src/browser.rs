@@ -2,13 +2,13 @@
 //! near, and links.
 
 use crate::effects::document;
+use crate::engine::done;
 use crate::link::{self, Held, NoLink};
-use crate::state::{Action, State};
+use crate::state::Action;
 use crate::{kept, labels};
-use js_sys::{Function, Promise, Uint8Array};
+use js_sys::{Function, Uint8Array};
 use wasm_bindgen::prelude::*;
-use wasm_bindgen_futures::JsFuture;
-use web_sys::{Element, Event, Window};
+use web_sys::{Element, Event, File, Window};
 use yew::prelude::*;
 
 #[wasm_bindgen]
@@ -23,12 +23,16 @@ unsafe extern "C" {
     /// Calls once when a place comes near.
     #[wasm_bindgen(js_name = modewrightNear)]
     fn near(place: &Element, heard: &Function);
+    /// Puts a text on the clipboard.
     #[wasm_bindgen(js_name = modewrightCopy)]
-    fn copied(text: &str) -> Promise;
-    #[wasm_bindgen(catch, js_name = modewrightPack)]
-    fn pack(bytes: &Uint8Array) -> Result<Promise, JsValue>;
-    #[wasm_bindgen(catch, js_name = modewrightUnpack)]
-    fn unpack(bytes: &Uint8Array, most: u32) -> Result<Promise, JsValue>;
+    pub(crate) fn copy(text: &str, done: &Function);
+    /// The bytes of a file.
+    #[wasm_bindgen(js_name = modewrightRead)]
+    pub(crate) fn read(file: &File, done: &Function);
+    #[wasm_bindgen(js_name = modewrightPack)]
+    fn pack(bytes: &Uint8Array, done: &Function);
+    #[wasm_bindgen(js_name = modewrightUnpack)]
+    fn unpack(bytes: &Uint8Array, most: u32, done: &Function);
 }
 
 /// Whether a place is near what is seen, or was once.
@@ -65,62 +69,54 @@ pub(crate) fn use_window_event(name: &'static str, act: impl Fn(Event) + 'static
     });
 }
 
-/// Puts a text on the clipboard; whether the browser allowed it.
-pub(crate) async fn copy(text: &str) -> bool {
-    JsFuture::from(copied(text)).await.is_ok()
-}
-
 /// The address of the page without its fragment.
 pub(crate) fn address() -> String {
     let href = web_sys::window().and_then(|window| window.location().href().ok());
     href.unwrap_or_default().split('#').next().unwrap_or_default().to_owned()
 }
 
-/// A link to all that the page holds, packed where the browser can.
-pub(crate) async fn link_to(state_as_text: &str) -> String {
-    let plain = state_as_text.as_bytes();
-    let packed = match pack(&Uint8Array::from(plain)) {
-        Ok(packed) => JsFuture::from(packed).await.ok(),
-        Err(_) => None,
-    };
-    let held = match packed {
-        Some(packed) => Held { bytes: Uint8Array::new(&packed).to_vec(), is_packed: true },
-        None => Held { bytes: plain.to_vec(), is_packed: false },
-    };
-    address() + &link::write(&held)
+/// Makes a link to all that the page holds, packed where the browser can.
+pub(crate) fn link_to(state_as_text: &str, take: impl FnOnce(String) + 'static) {
+    let plain = state_as_text.as_bytes().to_vec();
+    let bytes = Uint8Array::from(plain.as_slice());
+    let made = done(move |packed| {
+        let held = match packed {
+            Ok(packed) => Held { bytes: Uint8Array::new(&packed).to_vec(), is_packed: true },
+            Err(_) => Held { bytes: plain, is_packed: false },
+        };
+        take(address() + &link::write(&held));
+    });
+    pack(&bytes, &made);
 }
 
 /// Takes what the fragment of the address holds. The fragment goes when it is taken and the device
 /// keeps what it held, so that loading the page again does not undo what the reader does next.
-pub(crate) fn take_link(act: Callback<Action>) {
+pub(crate) fn take_link(act: &Callback<Action>) {
     let Some(window) = web_sys::window() else { return };
     let fragment = window.location().hash().unwrap_or_default();
-    let held = match link::read(&fragment) {
-        Ok(held) => held,
-        Err(NoLink::Foreign) => return show(&fragment),
-        Err(NoLink::Broken) => return act.emit(Action::BadLink(labels::LINK_BROKEN)),
-        Err(NoLink::Newer) => return act.emit(Action::BadLink(labels::LINK_NEWER)),
-    };
-    wasm_bindgen_futures::spawn_local(async move {
-        let state = opened(held).await;
-        match state {
-            Some(state) => {
-                act.emit(Action::Link(Box::new(state)));
-                forget_fragment(&window);
-            }
-            None => act.emit(Action::BadLink(labels::LINK_BROKEN)),
+    match link::read(&fragment) {
+        Ok(Held { bytes, is_packed: false }) => open(act, bytes),
+        Ok(Held { bytes, .. }) => {
+            let act = act.clone();
+            let taken = done(move |bytes| match bytes {
+                Ok(bytes) => open(&act, Uint8Array::new(&bytes).to_vec()),
+                Err(_) => act.emit(Action::BadLink(labels::LINK_BROKEN)),
+            });
+            unpack(&Uint8Array::from(bytes.as_slice()), link::MOST, &taken);
         }
-    });
+        Err(NoLink::Foreign) => show(&fragment),
+        Err(NoLink::Broken) => act.emit(Action::BadLink(labels::LINK_BROKEN)),
+        Err(NoLink::Newer) => act.emit(Action::BadLink(labels::LINK_NEWER)),
+    }
 }
 
-async fn opened(held: Held) -> Option<State> {
-    let bytes = if held.is_packed {
-        let unpacked = unpack(&Uint8Array::from(held.bytes.as_slice()), link::MOST).ok()?;
-        Uint8Array::new(&JsFuture::from(unpacked).await.ok()?).to_vec()
-    } else {
-        held.bytes
-    };
-    kept::read(&String::from_utf8(bytes).ok()?)
+fn open(act: &Callback<Action>, bytes: Vec<u8>) {
+    let state = String::from_utf8(bytes).ok().and_then(|text| kept::read(&text));
+    let Some(state) = state else { return act.emit(Action::BadLink(labels::LINK_BROKEN)) };
+    act.emit(Action::Link(Box::new(state)));
+    if let Some(window) = web_sys::window() {
+        forget_fragment(&window);
+    }
 }
 
 fn forget_fragment(window: &Window) {

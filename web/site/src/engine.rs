@@ -3,16 +3,24 @@
 //! of the answers that every edge gives.
 
 use crate::labels;
-use js_sys::{Array, Function, Promise, Reflect};
-use std::pin::Pin;
+use js_sys::{Array, Function, Reflect};
 use wasm_bindgen::prelude::*;
-use wasm_bindgen_futures::JsFuture;
 
 #[wasm_bindgen]
 unsafe extern "C" {
-    // Stands in `static/start.js`: loads and starts a part once, from the page's own origin.
-    #[wasm_bindgen(catch, js_name = modewrightPart)]
-    fn load(name: &str) -> Result<Promise, JsValue>;
+    // Stands in `static/start.js`: loads and starts a part once, from the page's own origin, and
+    // calls a function of it.
+    #[wasm_bindgen(js_name = modewrightAsk)]
+    fn ask(part: &str, function: &str, values: &Array, done: &Function);
+}
+
+/// What an answer is given to, as script calls it: with the answer, or with what went wrong.
+/// Boxed, so that the page holds the way there and back once.
+pub(crate) fn done(take: impl FnOnce(Result<JsValue, JsValue>) + 'static) -> Function {
+    let take: Box<dyn FnOnce(JsValue, JsValue)> = Box::new(move |answer, why: JsValue| {
+        take(if why.is_undefined() { Ok(answer) } else { Err(why) });
+    });
+    Closure::once_into_js(take).unchecked_into()
 }
 
 /// Which part.
@@ -39,25 +47,19 @@ impl Part {
         }
     }
 
-    /// Calls a function of the part, which is loaded where it is not yet there.
-    ///
-    /// # Errors
-    ///
-    /// The error that the function threw (it has `message` and `hint`), or that of the browser
-    /// where the part could not be loaded: no network at the first use, as a rule.
-    #[inline(never)]
-    pub(crate) fn call(self, function: &'static str, values: Vec<JsValue>) -> Called {
-        Box::pin(async move {
-            let module = JsFuture::from(load(self.name())?).await?;
-            let called: Function =
-                Reflect::get(&module, &JsValue::from_str(function))?.dyn_into()?;
-            called.apply(&module, &values.into_iter().collect::<Array>())
-        })
+    /// Calls a function of the part, which is loaded where it is not yet there. An error is that
+    /// which the function threw (it has `message` and `hint`), or that of the browser where the
+    /// part could not be loaded: no network at the first use, as a rule.
+    pub(crate) fn ask(
+        self,
+        function: &str,
+        values: [JsValue; 2],
+        take: impl FnOnce(Result<JsValue, JsValue>) + 'static,
+    ) {
+        let [text, options] = values;
+        ask(self.name(), function, &Array::of2(&text, &options), &done(take));
     }
 }
-
-/// The answer of a call, one day. Boxed, so that those who ask do not each hold a copy of how.
-pub(crate) type Called = Pin<Box<dyn Future<Output = Result<JsValue, JsValue>>>>;
 
 /// What an error of a call says to a reader: the engine's own words, or that the part is not here.
 pub(crate) fn said(error: &JsValue) -> String {

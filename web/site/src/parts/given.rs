@@ -18,7 +18,7 @@ pub(crate) fn given(analysis: &Analysis, state: &State, act: &Callback<Action>) 
     if !state.told.is_empty() {
         let lines = state.told.iter().map(|line| says("li", "", line)).collect();
         let told = vec![says("h3", "", labels::OPENED), of("ul", "", lines)];
-        parts.push(tag("div", &["class", "role"], &["opened", "status"], told).into());
+        parts.push(tag("div", &["class", "role"], &["opened", "status"], told));
     }
     if asks {
         let at = |all: &[&str], one: &str| all.iter().position(|it| *it == one).unwrap_or(0);

@@ -16,7 +16,7 @@ mod wheel_place;
 use candidates::candidates;
 pub(crate) use field::{about_text, field};
 pub(crate) use given::given;
-pub(crate) use lesson::LessonPlace;
+pub(crate) use lesson::use_lesson_place;
 pub(crate) use mode::mode;
 pub(crate) use staff_place::StaffPlace;
 pub(crate) use tools::tools;

@@ -48,15 +48,15 @@ pub(super) fn use_printed(
                 *question
             };
             let ask = move || {
-                wasm_bindgen_futures::spawn_local(async move {
-                    let answer = print(&analysis, &lesson, given).await;
+                let take = move |answer: Result<Printed, JsValue>| {
                     if *question.borrow() == mine {
                         printed.set(answer.unwrap_or_else(|error| Printed {
                             trouble: Some(said(&error)),
                             ..Printed::default()
                         }));
                     }
-                });
+                };
+                print(&analysis, &lesson, given, take);
             };
             let pause = near.then(|| Timeout::new(PAUSE, ask));
             move || drop(pause)
@@ -65,47 +65,67 @@ pub(super) fn use_printed(
     (*printed).clone()
 }
 
-async fn print(analysis: &Analysis, lesson: &Lesson, given: Given) -> Result<Printed, JsValue> {
+/// Asks for the walk-through, then for the sheet.
+fn print(
+    analysis: &Analysis,
+    lesson: &Lesson,
+    given: Given,
+    take: impl FnOnce(Result<Printed, JsValue>) + 'static,
+) {
     let text = JsValue::from_str(&analysis.own_text());
-    let options = options(lesson, given)?;
-    let answer = Part::Print.call("walk", vec![text.clone(), options.clone().into()]).await?;
-    let markdown = Reflect::get(&answer, &"markdown".into())?.as_string().unwrap_or_default();
-    // The sheet alone: its words are those of the page.
-    Reflect::set(&options, &"words".into(), &"".into())?;
-    let page = Part::Print.call("sheetHtml", vec![text, options.into()]).await?;
-    let page = page.as_string().unwrap_or_default();
-    let figure = page
-        .find("<figure")
-        .zip(page.find("</figure>"))
-        .and_then(|(from, to)| page.get(from..to).map(|figure| format!("{figure}</figure>")));
-    Ok(Printed {
-        walk: Some(Rc::new(Walk::from_markdown(&markdown))),
-        figure: figure.unwrap_or_default().into(),
-        trouble: None,
-    })
+    let told = JsValue::from(options(lesson, given));
+    let values = [text.clone(), told.clone()];
+    Part::Print.ask("walk", values, move |answer| {
+        let markdown = answer.and_then(|answer| Reflect::get(&answer, &"markdown".into()));
+        let walk = match markdown {
+            Ok(markdown) => Walk::from_markdown(&markdown.as_string().unwrap_or_default()),
+            Err(error) => return take(Err(error)),
+        };
+        // The sheet alone: its words are those of the page.
+        set(&told, "words", &"".into());
+        Part::Print.ask("sheetHtml", [text, told], move |page| {
+            take(page.map(|page| {
+                let page = page.as_string().unwrap_or_default();
+                let figure = page.find("<figure").zip(page.find("</figure>"));
+                let figure = figure.and_then(|(from, to)| page.get(from..to));
+                let figure = figure.map(|figure| format!("{figure}</figure>"));
+                Printed {
+                    walk: Some(Rc::new(walk)),
+                    figure: figure.unwrap_or_default().into(),
+                    trouble: None,
+                }
+            }));
+        });
+    });
+}
+
+/// Puts a value into an object of our own, which takes every field.
+pub(super) fn set(object: &JsValue, name: &str, value: &JsValue) {
+    let _ = Reflect::set(object, &name.into(), value);
 }
 
 /// The options of everything that is printed.
-pub(super) fn options(lesson: &Lesson, given: Given) -> Result<Object, JsValue> {
-    let options = of_text(given)?;
-    let set = |name: &str, value: &JsValue| Reflect::set(&options, &name.into(), value);
+pub(super) fn options(lesson: &Lesson, given: Given) -> Object {
+    let options = of_text(given);
     let rows = ROWS.into_iter().filter(|row| lesson.rows.has(*row));
-    set("rows", &rows.map(|row| JsValue::from_str(labels::row(row))).collect::<Array>())?;
+    let rows: Array = rows.map(|row| JsValue::from_str(labels::row(row))).collect();
+    set(&options, "rows", &rows);
     let marks = MARKS.iter().enumerate().filter(|(at, _)| lesson.marks(*at));
-    set("mark", &marks.map(|(_, name)| JsValue::from_str(name)).collect::<Array>())?;
+    let marks: Array = marks.map(|(_, name)| JsValue::from_str(name)).collect();
+    set(&options, "mark", &marks);
     for choice in CHOICES {
-        set(choice.name(), &lesson.word(choice).into())?;
+        set(&options, choice.name(), &lesson.word(choice).into());
     }
-    Ok(options)
+    options
 }
 
 /// The options of a text.
-pub(super) fn of_text(given: Given) -> Result<Object, JsValue> {
+pub(super) fn of_text(given: Given) -> Object {
     let options = Object::new();
     for (name, value) in [("metre", given.metre), ("pickup", given.pickup)] {
         if !value.is_empty() {
-            Reflect::set(&options, &name.into(), &value.into())?;
+            set(&options, name, &value.into());
         }
     }
-    Ok(options)
+    options
 }

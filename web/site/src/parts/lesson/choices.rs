@@ -48,5 +48,5 @@ pub(super) fn choices(analysis: &Analysis, lesson: &Lesson) -> Html {
         of("fieldset", "rows", marks),
         of("div", "selects", selects),
     ];
-    tag("div", keys, &["lesson-choices", "group", said::CHOICES], parts).into()
+    tag("div", keys, &["lesson-choices", "group", said::CHOICES], parts)
 }

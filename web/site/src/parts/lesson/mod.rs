@@ -25,26 +25,16 @@ use std::rc::Rc;
 use walk::walk;
 use yew::prelude::*;
 
-#[derive(Properties)]
-pub(crate) struct LessonPlaceProps {
-    pub(crate) analysis: Rc<Analysis>,
-    pub(crate) state: UseReducerHandle<State>,
-    /// Whether the device takes the reader's words.
-    pub(crate) is_kept: bool,
-    pub(crate) act: Callback<Action>,
-}
-
-impl PartialEq for LessonPlaceProps {
-    fn eq(&self, _: &Self) -> bool {
-        // The page is drawn again where its state is another one, and a handle knows only the
-        // present one.
-        false
-    }
-}
-
-#[component]
-pub(crate) fn LessonPlace(props: &LessonPlaceProps) -> Html {
-    let LessonPlaceProps { analysis, state, is_kept, .. } = props;
+/// The place. A hook of the page rather than a component, because each component costs the page
+/// some thousand bytes.
+#[hook]
+pub(crate) fn use_lesson_place(
+    analysis: &Rc<Analysis>,
+    state: &UseReducerHandle<State>,
+    // Whether the device takes the reader's words.
+    is_kept: bool,
+    act: &Callback<Action>,
+) -> Html {
     let node = use_node_ref();
     let near = use_near(&node);
     let tries = use_state(|| 0_u32);
@@ -62,7 +52,7 @@ pub(crate) fn LessonPlace(props: &LessonPlaceProps) -> Html {
         analysis: analysis.clone(),
         state: state.clone(),
         walk: printed.walk.clone(),
-        act: props.act.clone(),
+        act: act.clone(),
         tries,
         status: status.setter(),
         shown: shown.clone(),
@@ -97,7 +87,7 @@ pub(crate) fn LessonPlace(props: &LessonPlaceProps) -> Html {
             saves(&status),
             share(shown, &copied),
             reminder(analysis, state),
-            if *is_kept { Html::default() } else { says("p", "refused", said::NOT_KEPT) },
+            if is_kept { Html::default() } else { says("p", "refused", said::NOT_KEPT) },
             waiting(&printed),
             paper(&printed, state),
         ]
@@ -124,7 +114,7 @@ fn reminder(analysis: &Analysis, state: &State) -> Html {
     }
     let lines = open.iter().map(|line| says("li", "", line)).collect();
     let parts = vec![says("h3", "", said::RIGHTS), of("ul", "", lines)];
-    tag("div", &["class", "role", "aria-label"], &["rights", "note", said::RIGHTS], parts).into()
+    tag("div", &["class", "role", "aria-label"], &["rights", "note", said::RIGHTS], parts)
 }
 
 /// What is said while there is no lesson yet.
@@ -136,7 +126,7 @@ fn waiting(printed: &Printed) -> Html {
         (None, None) => vec![says("p", "aside", said::WRITING)],
         _ => Vec::new(),
     };
-    tag("div", &["role"], &["status"], parts).into()
+    tag("div", &["role"], &["status"], parts)
 }
 
 /// Sheet and walk-through.
@@ -148,5 +138,5 @@ fn paper(printed: &Printed, state: &State) -> Html {
         walk(told(known, state.lesson.edits())),
     ];
     let title = if known.title.is_empty() { labels::LESSON } else { &known.title };
-    tag("article", &["class", "aria-label"], &["paper", title], parts).into()
+    tag("article", &["class", "aria-label"], &["paper", title], parts)
 }

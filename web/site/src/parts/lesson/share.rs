@@ -34,7 +34,7 @@ pub(super) fn share(shown: &str, copied: &str) -> Html {
             of("label", "", vec![says("span", "", name), shown]),
             says("p", class, &told),
             button(said::COPY, "copy", true),
-            tag("p", &["role"], &["status"], vec![text(copied)]).into(),
+            tag("p", &["role"], &["status"], vec![text(copied)]),
         ]);
     }
     of("div", "share", vec![of("div", "deeds", buttons), of("div", "to-copy", parts)])

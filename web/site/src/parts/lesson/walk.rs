@@ -39,11 +39,11 @@ fn place(id: &str, heading: &str, number: usize, passage: &Passage) -> Html {
     let keys = &["id", "data-do", "rows", "spellcheck"];
     let copy = vec![text(words), text("\u{200b}")];
     let grows = vec![
-        tag("span", &["class", "aria-hidden"], &["copy", "true"], copy).into(),
+        tag("span", &["class", "aria-hidden"], &["copy", "true"], copy),
         field(keys, &[id, &format!("write {place}"), "1", "true"], words),
     ];
     let mut parts = vec![
-        tag("label", &["class", "for"], &[class, id], vec![text(&name)]).into(),
+        tag("label", &["class", "for"], &[class, id], vec![text(&name)]),
         of("div", "grows", grows),
     ];
     let mut paragraphs = Vec::new();
