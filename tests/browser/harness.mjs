@@ -10,7 +10,7 @@ import { brotliCompressSync, constants, crc32 } from "node:zlib";
 import { chromium } from "playwright-core";
 
 export const root = path.resolve(path.dirname(fileURLToPath(import.meta.url)), "../..");
-export const dist = process.env.MW_DIST ?? path.join(root, "dist");
+export const dist = path.join(root, "dist");
 export const target = process.env.CARGO_TARGET_DIR ?? path.join(root, "target");
 export const pictures = path.join(target, "browser");
 

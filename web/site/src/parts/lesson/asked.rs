@@ -24,6 +24,8 @@ pub(super) struct Printed {
     pub(super) walk: Option<Rc<Walk>>,
     /// The sheet as pictures, a system each.
     pub(super) figure: AttrValue,
+    /// What to look up before the tune is published.
+    pub(super) open: Vec<String>,
     /// Why there is none.
     pub(super) trouble: Option<String>,
 }
@@ -83,18 +85,25 @@ fn print(
         };
         // The sheet alone: its words are those of the page.
         set(&told, "words", &"".into());
+        let header = [text.clone(), of_text(given).into()];
         Part::Print.ask("sheetHtml", [text, told], move |page| {
-            take(page.map(|page| {
+            let page = match page {
+                Ok(page) => page,
+                Err(error) => return take(Err(error)),
+            };
+            Part::Print.ask("rights", header, move |open| {
+                let open = open.map(|open| Array::from(&open)).unwrap_or_default();
                 let page = page.as_string().unwrap_or_default();
                 let figure = page.find("<figure").zip(page.find("</figure>"));
                 let figure = figure.and_then(|(from, to)| page.get(from..to));
                 let figure = figure.map(|figure| format!("{figure}</figure>"));
-                Printed {
+                take(Ok(Printed {
                     walk: Some(Rc::new(walk)),
                     figure: figure.unwrap_or_default().into(),
+                    open: open.iter().filter_map(|line| line.as_string()).collect(),
                     trouble: None,
-                }
-            }));
+                }));
+            });
         });
     });
 }

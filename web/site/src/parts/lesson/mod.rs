@@ -18,7 +18,6 @@ use crate::state::{Action, Origin, State};
 use asked::{Printed, use_printed};
 use choices::choices;
 use deeds::Deeds;
-use modewright_lesson::words::rights;
 use saves::saves;
 use share::{mark, share};
 use std::rc::Rc;
@@ -86,7 +85,7 @@ pub(crate) fn use_lesson_place(
             ),
             saves(&status),
             share(shown, &copied),
-            reminder(analysis, state),
+            reminder(&printed, state),
             if is_kept { Html::default() } else { says("p", "refused", said::NOT_KEPT) },
             waiting(&printed),
             paper(&printed, state),
@@ -104,12 +103,9 @@ pub(crate) fn use_lesson_place(
 }
 
 /// What to look up before the tune is published.
-fn reminder(analysis: &Analysis, state: &State) -> Html {
-    let open = match state.origin {
-        Origin::Demo(_) => Vec::new(),
-        _ => rights(&analysis.reading.tune.header),
-    };
-    if open.is_empty() {
+fn reminder(printed: &Printed, state: &State) -> Html {
+    let open = &printed.open;
+    if open.is_empty() || matches!(state.origin, Origin::Demo(_)) {
         return Html::default();
     }
     let lines = open.iter().map(|line| says("li", "", line)).collect();
