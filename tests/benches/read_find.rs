@@ -2,7 +2,7 @@
 //!
 //! `read_find seconds FILE` prints the median time of a pass over all tunes of a file;
 //! `read_find read FILE` times reading alone; `read_find passes N FILE` makes N passes and prints how
-//! many notes they saw. The file may be of any format that is read. Without words it
+//! many notes they saw; `read_find reads N FILE` makes passes that read alone. The file may be of any format that is read. Without words it
 //! times the invented sample of the counted budget. `cargo xtask` calls it in all these ways.
 
 use modewright_core::find::find;
@@ -25,7 +25,11 @@ fn main() -> ExitCode {
         ["seconds", file] => seconds(Path::new(file), pass),
         ["read", file] => seconds(Path::new(file), reading),
         ["passes", count, file] => match count.parse() {
-            Ok(count) => passes(count, Path::new(file)),
+            Ok(count) => passes(count, Path::new(file), pass),
+            Err(_) => usage(),
+        },
+        ["reads", count, file] => match count.parse() {
+            Ok(count) => passes(count, Path::new(file), reading),
             Err(_) => usage(),
         },
         _ => usage(),
@@ -86,7 +90,7 @@ fn seconds(file: &Path, pass: fn(&[TuneText]) -> usize) -> ExitCode {
     ExitCode::SUCCESS
 }
 
-fn passes(count: usize, file: &Path) -> ExitCode {
+fn passes(count: usize, file: &Path, pass: fn(&[TuneText]) -> usize) -> ExitCode {
     let tunes = tunes(file);
     let events: usize = (0..count).map(|_| pass(&tunes)).sum();
     println!("{} tunes, {count} passes, {events} notes and rests", tunes.len());

@@ -2,10 +2,13 @@
 
 import { runAll } from "./harness.mjs";
 import "./text.mjs";
+import "./sound.mjs";
 import "./wheel.mjs";
+import "./instrument.mjs";
 import "./lesson.mjs";
 import "./offline.mjs";
 import "./looks.mjs";
+import "./elements.mjs";
 import "./budgets.mjs";
 import "./lighthouse.mjs";
 

@@ -20,6 +20,7 @@ const KINDS = {
   ".css": "text/css; charset=utf-8",
   ".wasm": "application/wasm",
   ".svg": "image/svg+xml",
+  ".abc": "text/plain; charset=utf-8",
 };
 
 /**
@@ -115,12 +116,16 @@ export async function eventually(page, find, holds, said, most = 5_000) {
   expect(holds(found), `${said}: found ${JSON.stringify(found)}`);
 }
 
-/** A fresh visitor; complains at the end about errors and requests to elsewhere. */
+/**
+ * A fresh visitor; complains at the end about errors and requests to elsewhere. Beside what the
+ * browser's contexts take: `before` runs in the page before its scripts, `without` are addresses
+ * that are not there, and `forgives` are complaints that belong to the check.
+ */
 async function visitor(browser, address, options = {}) {
-  const { before, ...rest } = options;
+  const { before, without, forgives, ...rest } = options;
   const context = await browser.newContext({ viewport: { width: 1280, height: 900 }, ...rest });
   const page = await context.newPage();
-  const complaints = [];
+  const complaints = { all: [], push: (said) => { if (!forgives?.test(said)) complaints.all.push(said); } };
   page.on("console", (said) => {
     if (["error", "warning"].includes(said.type())) complaints.push(`console: ${said.text()}`);
   });
@@ -132,14 +137,15 @@ async function visitor(browser, address, options = {}) {
     addEventListener("securitypolicyviolation", (event) => console.error(`policy: ${event.violatedDirective} ${event.blockedURI}`));
   });
   if (before) await page.addInitScript(before);
-  return { context, page, complaints };
+  if (without) await page.route(without, (route) => route.fulfill({ status: 404 }));
+  return { context, page, complaints: complaints.all };
 }
 
 /**
  * Runs all checks; each gets `open(options)`, which gives a page that has answered, and may allow
  * complaints that it provokes.
  */
-export async function runAll() {
+export async function runAll(what = "the page") {
   await mkdir(pictures, { recursive: true });
   const server = await serve();
   const address = `http://127.0.0.1:${server.address().port}/page/`;
@@ -155,11 +161,19 @@ export async function runAll() {
     const start = performance.now();
     const attempt = async () => {
       const visitors = [];
-      const open = async (options) => {
+      // The page itself, or another of dist/ (`at`), or a page of the check's own beside the
+      // elements (`html`, with `headers`); `until` is what tells that it stands.
+      const open = async ({ at = "", html, headers, until = ".verdict-line", ...options } = {}) => {
         const one = await visitor(browser, address, options);
         visitors.push(one);
-        await one.page.goto(address);
-        await one.page.locator(".verdict-line").waitFor();
+        if (html === undefined) {
+          await one.page.goto(address + at);
+          await one.page.locator(until).first().waitFor();
+        } else {
+          const own = `${address}elements/own.html`;
+          await one.page.route(own, (route) => route.fulfill({ contentType: "text/html; charset=utf-8", headers, body: html }));
+          await one.page.goto(own);
+        }
         return one.page;
       };
       try {
@@ -194,6 +208,6 @@ export async function runAll() {
   }
   await browser.close();
   server.close();
-  console.log(failed === 0 ? "all checks of the page passed" : `${failed} checks of the page failed`);
+  console.log(failed === 0 ? `all checks of ${what} passed` : `${failed} checks of ${what} failed`);
   process.exitCode = failed === 0 ? 0 : 1;
 }

@@ -4,8 +4,9 @@
 
 use modewright_core::tune::KeyForm;
 use modewright_core::{Length, Mode, Tune};
+use modewright_formats::notation::{Row, notatable};
 use modewright_formats::source::Tunes;
-use modewright_formats::{ReadOptions, midi, musicxml, notation::notatable, read};
+use modewright_formats::{ReadOptions, midi, musicxml, read};
 use serde_json::{Value, json};
 use std::fs;
 use std::path::Path;
@@ -30,13 +31,18 @@ fn main() {
 
 fn write(folder: &Path, number: usize, tune: &Tune) {
     let path = |ending: &str| folder.join(format!("{number:05}.{ending}"));
-    let score = musicxml::write(tune, &[]);
+    // A row under the notes: each says its place.
+    let places = (0..tune.events.len()).map(|place| place.to_string()).collect();
+    let score = musicxml::write(tune, &[Row { name: ROW.to_owned(), texts: places }]);
     let save = |ending: &str, bytes: &[u8]| fs::write(path(ending), bytes).expect("a file");
     save("mxl", &musicxml::pack(&score));
     save("musicxml", score.as_bytes());
     save("mid", &midi::write(tune, midi::FileType::Parallel));
     save("json", wanted(tune).to_string().as_bytes());
 }
+
+/// The name of the row, for the reader.
+const ROW: &str = "place";
 
 /// What a reader must find.
 fn wanted(tune: &Tune) -> Value {
@@ -68,6 +74,7 @@ fn wanted(tune: &Tune) -> Value {
         "mode": mode,
         "pickup": tune.bars.first().is_some_and(|bar| bar.number == 0),
         "heard": heard(tune),
+        "row": (0..tune.events.len()).map(|place| place.to_string()).collect::<Vec<_>>(),
     })
 }
 

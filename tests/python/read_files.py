@@ -59,12 +59,14 @@ def length(value):
 
 
 def score(path):
-    """Notes, key and pickup as music21 reads them."""
+    """Notes, the row under them, key and pickup as music21 reads them."""
     part = converter.parse(str(path), forceSource=True).parts[0]
     notes = []
+    row = []
     for element in part.recurse().notesAndRests:
         if isinstance(element, harmony.Harmony) or element.duration.isGrace:
             continue
+        row.extend(lyric.text for lyric in element.lyrics if lyric.identifier == "place")
         if element.isRest:
             # A lone rest of a semibreve or a breve is stretched to the bar by music21, whatever
             # its duration says.
@@ -79,6 +81,7 @@ def score(path):
     named = isinstance(signature, key.Key)
     return {
         "notes": notes,
+        "row": row,
         "fifths": signature.sharps if signature is not None else None,
         "home": signature.tonic.name.replace("-", "b") if named else None,
         "mode": signature.mode if named else None,
@@ -142,7 +145,7 @@ def main(folder):
             print(f"{name}: {official.error_log[0]}", file=sys.stderr)
         found = score(path.with_suffix(".musicxml"))
         found["notes"] = with_stretched(wanted["notes"], found["notes"])
-        for what in ("notes", "fifths", "home", "mode", "pickup"):
+        for what in ("notes", "row", "fifths", "home", "mode", "pickup"):
             differences += compare(name, what, wanted[what], found[what])
         if tunes <= 20:
             packed = score(path.with_suffix(".mxl"))

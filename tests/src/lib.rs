@@ -64,3 +64,8 @@ pub fn table(name: &str) -> Vec<Row> {
     assert!(!rows.is_empty(), "tests/{name} holds no rows");
     rows
 }
+
+/// The book's examples in Rust, compiled and run as documentation tests.
+#[doc = include_str!("../../book/src/programmers.md")]
+#[cfg(doctest)]
+pub mod programmers {}

@@ -176,7 +176,22 @@ fn each_bad_file_has_its_code() {
         ("a truncated archive", cut, &["mxl-not-readable"]),
         ("an archive without a score", no_score, &["mxl-without-score"]),
         ("an archive that is none", text("PK\x03\x04 is how it begins"), &["mxl-not-readable"]),
-        ("a zip bomb", musicxml::pack(&" ".repeat(65 << 20)), &["xml-too-large"]),
+        ("a zip bomb", musicxml::pack(&" ".repeat(33 << 20)), &["xml-too-large"]),
+        (
+            "a tag with very many attributes",
+            text(&measure(&format!(
+                "<a{}/>",
+                (0..100_000).map(|i| format!(" a{i}=''")).collect::<String>()
+            ))),
+            &["xml-not-well-formed"],
+        ),
+        (
+            "very many namespaces",
+            text(&measure(
+                &(0..5000).map(|i| format!("<a xmlns:a{i}='a{i}'>")).collect::<String>(),
+            )),
+            &["xml-not-well-formed"],
+        ),
         ("very deep elements", text(&measure(&"<a>".repeat(100_000))), &["xml-not-well-formed"]),
         (
             "a MIDI file that is only a head",
@@ -225,19 +240,4 @@ fn each_bad_file_has_its_code() {
         }
     }
     assert_eq!(wrong, "");
-}
-
-#[test]
-fn long_bars_take_no_longer_than_their_length() {
-    let long = |count: usize| measure(&note("D", "4").repeat(count));
-    let time = |text: &str| {
-        let begun = Instant::now();
-        assert!(told(text.as_bytes()).is_empty());
-        begun.elapsed().as_secs_f64()
-    };
-    // Both texts are ready before the clock starts; ten times the notes may take thirty times as
-    // long on a busy machine, where looking at each from each would take a hundred.
-    let (short, many) = (long(10_000), long(100_000));
-    let (little, much) = (time(&short).max(0.002), time(&many));
-    assert!(much < 30.0 * little, "{little} s and {much} s");
 }

@@ -188,6 +188,27 @@ fn midi_notes() {
 }
 
 #[test]
+fn a_score_that_says_g_major_and_ends_on_a() {
+    // X23: the file's key and that of the notes are both reported.
+    let tune = abc_tune(
+        "X:1\nM:4/4\nL:1/8\nK:G\nA2AB c2BA|G2GA B2AG|A2AB c2d2|e2dB A4|e2ed c2BA|G2GA B2d2|\
+         e2dc B2AG|A4 A4|]\n",
+    );
+    let score = musicxml::write(&tune, &[]);
+    assert!(score.contains("<fifths>1</fifths>\n          <mode>major</mode>"));
+    let read = musicxml::read(&TuneText::musicxml(score), &ReadOptions::default());
+    let finding = modewright_core::find::find(&read.tune);
+    let answer =
+        modewright_lesson::answer::FindAnswer::new("-", &read.tune, &finding, &read.problems);
+    let answer = serde_json::to_value(answer).unwrap();
+    assert_eq!((&answer["home"], &answer["mode"]), (&"A".into(), &"dorian".into()));
+    assert_eq!(
+        (&answer["written"]["home"], &answer["agrees"]),
+        (&"G".into(), &"same_notes".into())
+    );
+}
+
+#[test]
 fn what_midi_round_trips_must_keep() {
     // M01: A Dorian keeps its one sharp.
     let dorian = abc_tune("X:1\nM:2/4\nL:1/8\nK:Ador\nAc^FA|\n");

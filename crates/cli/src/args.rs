@@ -1,6 +1,7 @@
 //! The arguments, and the help that teaches them.
 
-use crate::told_args::{CountArgs, LessonArgs, SoundArgs, TextArgs};
+use crate::sheet_args::RowName;
+use crate::told_args::{CountArgs, CountWords, LessonArgs, Names, SoundArgs, TextArgs};
 use clap::{Args as ClapArgs, Parser, Subcommand};
 use std::path::PathBuf;
 
@@ -104,6 +105,13 @@ A book of many tunes becomes a book of ABC; for the others, choose a tune with -
 MIDI holds what sounds: repeats are played out, grace notes are left out, and the names of
 notes are lost. A file that is there already is replaced in one piece, or not at all.
 
+With --rows, scores show the lesson in any program that prints music: count, degree, name,
+fingering stand under the notes as verses after the tune's own words, which are always kept. ABC
+has them too, but for what is counted in a rest.
+
+  modewright convert tune.abc --rows count,note -o tune.musicxml
+  modewright convert tune.abc --rows degree,fingering --on tin-whistle-d -o tune.mxl
+
 Exit status: 0 when all was read, 1 when something in a tune could not be read (the rest is
 written all the same), 2 for wrong arguments or a file that cannot be read or written.";
 
@@ -120,6 +128,18 @@ pub(crate) struct ConvertArgs {
     /// Which tune of a book: its place, counted from 1
     #[arg(long, value_name = "N")]
     pub tune: Option<usize>,
+    /// Rows of the lesson as lines of words under the notes, from the top down, with commas
+    /// between
+    #[arg(long, value_enum, value_delimiter = ',')]
+    pub rows: Vec<RowName>,
+    /// The learner's instrument, for its fingering; its short name, or a file of your own
+    #[arg(long, value_name = "INSTRUMENT", requires = "rows")]
+    pub on: Option<String>,
+    /// Names of notes in the rows
+    #[arg(long, value_enum, default_value = "letters")]
+    pub names: Names,
+    #[command(flatten)]
+    pub count: CountWords,
     /// Read this voice where a tune has several (the first one otherwise)
     #[arg(long, value_name = "NAME")]
     pub voice: Option<String>,
@@ -162,6 +182,11 @@ pub(crate) struct TransposeArgs {
     /// Take notes that the instrument does not have into another octave, each marked
     #[arg(long, requires = "instrument")]
     pub fold: bool,
+    /// Judge this voice where a tune has several (the first one otherwise); all of them are moved
+    #[arg(long, value_name = "NAME")]
+    pub voice: Option<String>,
+    #[command(flatten)]
+    pub text: TextArgs,
 }
 
 const FIT_HELP: &str = "\
@@ -191,6 +216,11 @@ pub(crate) struct FitArgs {
     /// A file with instruments of your own; without --on, all of them
     #[arg(long, value_name = "FILE.json")]
     pub own: Option<PathBuf>,
+    /// Read this voice where a tune has several (the first one otherwise)
+    #[arg(long, value_name = "NAME")]
+    pub voice: Option<String>,
+    #[command(flatten)]
+    pub text: TextArgs,
     /// Print one JSON object a tune and instrument
     #[arg(long)]
     pub json: bool,
@@ -238,6 +268,7 @@ Examples:
   modewright fingering tune.abc --on melodeon-d-g --style across-the-rows
   modewright fingering tune.abc --on anglo-20-c-g --harmony
   modewright fingering tune.abc --on anglo-20-c-g --to D  moved to D before
+  modewright fingering tune.abc --on anglo-20-c-g --picture buttons.svg
 
 Where a note has several ways, the path through the tune with the least trouble is found:
 turns of the bellows (free where a phrase ends), changes of row and string, fingers that hop,
@@ -272,9 +303,14 @@ pub(crate) struct FingeringArgs {
     /// Add the chord notes that the free hand has to long finals
     #[arg(long)]
     pub harmony: bool,
+    /// Draw the instrument too, with the tune's notes marked on it, into a file that ends in .svg
+    #[arg(long, value_name = "FILE")]
+    pub picture: Option<PathBuf>,
     /// Read this voice where a tune has several (the first one otherwise)
     #[arg(long, value_name = "NAME")]
     pub voice: Option<String>,
+    #[command(flatten)]
+    pub text: TextArgs,
     /// Print one JSON object a tune
     #[arg(long)]
     pub json: bool,

@@ -5,9 +5,10 @@ use crate::{
     failure::{Failure, NotWritten},
     input, output,
     progress::Progress,
-    tunes,
+    rows, tunes,
 };
 use modewright_core::Tune;
+use modewright_formats::notation::Row;
 use modewright_formats::{Problem, ReadOptions, Severity};
 use modewright_lesson::convert::{Format, bytes, read_for};
 use modewright_lesson::words;
@@ -17,6 +18,10 @@ pub(crate) fn run(args: &ConvertArgs) -> Result<ExitCode, Failure> {
     let fail = |why| Failure::NotWritten { path: args.output.clone(), why };
     let ending = args.output.extension().and_then(|ending| ending.to_str());
     let format = ending.and_then(Format::of_ending).ok_or_else(|| fail(NotWritten::NoFormat))?;
+    if format == Format::Midi && !args.rows.is_empty() {
+        return Err(fail(NotWritten::NoRows));
+    }
+    let instrument = rows::instrument(args)?;
     let options = tunes::options(args.voice.as_ref(), &args.text)?;
     let (mut tunes, mut unread) = read_all(args, &options)?;
     if let Some(place) = args.tune {
@@ -36,7 +41,13 @@ pub(crate) fn run(args: &ConvertArgs) -> Result<ExitCode, Failure> {
         unread |= problems.iter().any(|p| p.kind.severity() == Severity::Error);
         tell(args, problems);
     }
-    let tunes: Vec<&Tune> = tunes.iter().map(|(tune, _)| tune).collect();
+    let tunes: Vec<(Tune, Vec<Row>)> = tunes
+        .into_iter()
+        .map(|(tune, _)| {
+            let rows = rows::of(args, &tune, instrument.as_ref());
+            (tune, rows)
+        })
+        .collect();
     output::write(Some(&args.output), &bytes(&tunes, format))?;
     let count = if tunes.len() == 1 { String::new() } else { format!(" ({} tunes)", tunes.len()) };
     anstream::println!("{} is written{count}", args.output.display());

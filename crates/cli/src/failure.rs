@@ -66,6 +66,8 @@ pub(crate) enum Failure {
 pub(crate) enum NotWritten {
     /// Its name tells no format.
     NoFormat,
+    /// It has no lines of words for rows.
+    NoRows,
     /// It holds one tune, and there are so many.
     ManyTunes(usize),
 }
@@ -76,6 +78,10 @@ impl NotWritten {
             Self::NoFormat => (
                 "its name tells no format".to_owned(),
                 "names end in .abc, .musicxml, .mxl or .mid",
+            ),
+            Self::NoRows => (
+                "this format has no lines of words for --rows under its notes".to_owned(),
+                "write .musicxml, .mxl or .abc, or leave --rows out",
             ),
             Self::ManyTunes(count) => (
                 format!("this format holds one tune, and there are {count}"),

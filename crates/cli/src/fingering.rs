@@ -4,20 +4,29 @@ use crate::{
     args::FingeringArgs,
     failure::Failure,
     input::{self, Source},
-    instruments, paint,
+    instruments, output, paint,
     progress::Progress,
+    tunes,
 };
+use modewright_core::find::find;
 use modewright_core::fingering::Options;
-use modewright_formats::{ReadOptions, Severity, read};
-use modewright_lesson::answer::FingeringAnswer;
+use modewright_formats::{Severity, read};
+use modewright_lesson::answer::{FingeredTune, FingeringAnswer};
 use modewright_lesson::ask::{FingeringAsk, aim, fingered, style};
 use modewright_lesson::{report, words};
+use modewright_sheet::picture::{self, Drawing, picture};
 use std::{io::Write, process::ExitCode};
 
 pub(crate) fn run(args: &FingeringArgs) -> Result<ExitCode, Failure> {
     let instrument = instruments::one("--on", &args.on)?;
     let style = style(&instrument, args.style.as_deref())?;
-    let reading = ReadOptions { voice: args.voice.clone(), ..ReadOptions::default() };
+    let reading = tunes::options(args.voice.as_ref(), &args.text)?;
+    let drawn = args.picture.as_deref();
+    if let Some(path) = drawn.filter(|path| !output::ends_in(path, "svg")) {
+        let advice = words::picture_name(&path.display().to_string());
+        return Err(Failure::Argument { name: "--picture", advice });
+    }
+    let mut drawing = None;
     let ask = FingeringAsk {
         instrument: &instrument,
         options: Options { style, unconfirmed: args.unconfirmed },
@@ -42,6 +51,9 @@ pub(crate) fn run(args: &FingeringArgs) -> Result<ExitCode, Failure> {
         all_is_well &= read.problems.iter().all(|p| p.kind.severity() != Severity::Error);
         let told = fingered(read.tune, &ask, |tune| {
             all_is_well &= tune.plan.missing.is_empty();
+            if drawn.is_some() && drawing.replace(drawing_of(tune)).is_some() {
+                return Err(Failure::Argument { name: "--picture", advice: words::one_picture() });
+            }
             if args.json {
                 let answer = FingeringAnswer::new(&piece.source, tune, &read.problems);
                 let mut line = serde_json::to_string(&answer).map_err(std::io::Error::from)?;
@@ -65,5 +77,14 @@ pub(crate) fn run(args: &FingeringArgs) -> Result<ExitCode, Failure> {
         out.write_all(input::DEMO.as_bytes())?;
     }
     out.flush()?;
+    if let Some(drawing) = drawing {
+        output::write(drawn, picture::file(&drawing).as_bytes())?;
+    }
     Ok(if all_is_well { ExitCode::SUCCESS } else { ExitCode::from(1) })
+}
+
+/// The instrument with the notes of a tune.
+fn drawing_of(of: &FingeredTune<'_>) -> Drawing {
+    let home = find(of.tune).best().map(|best| best.key.home);
+    picture(of.instrument, of.plan, home)
 }

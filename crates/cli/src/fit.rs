@@ -6,17 +6,19 @@ use crate::{
     input::{self, Source},
     instruments, paint,
     progress::Progress,
+    tunes,
 };
 use modewright_core::find::find;
 use modewright_core::instrument::Instrument;
 use modewright_formats::instrument::builtin;
-use modewright_formats::{ReadOptions, Severity, read};
+use modewright_formats::{Severity, read};
 use modewright_lesson::{answer::FitAnswer, report, words};
 use std::io::Write;
 use std::process::ExitCode;
 
 pub(crate) fn run(args: &FitArgs) -> Result<ExitCode, Failure> {
     let asked = asked(args)?;
+    let options = tunes::options(args.voice.as_ref(), &args.text)?;
     let (sources, bytes) = input::sources(&args.files)?;
     let is_demo = matches!(sources.as_slice(), [Source::Demo]);
     let progress = Progress::new(bytes, true);
@@ -32,7 +34,8 @@ pub(crate) fn run(args: &FitArgs) -> Result<ExitCode, Failure> {
                 continue;
             }
         };
-        let read = read(&text, &ReadOptions::default());
+        let read = read(&text, &options);
+        tunes::tell_choice(&piece.source, &read.problems);
         let finding = find(&read.tune);
         let of = |it| FitAnswer::new(&piece.source, &read.tune, &finding, it, builtin::all());
         let answers: Vec<FitAnswer> = asked.iter().map(of).collect();

@@ -1,6 +1,6 @@
 //! Where tunes come from: files, folders, standard input, the demo.
 
-use crate::{failure::Failure, progress::Progress};
+use crate::{failure::Failure, progress::Progress, tunes};
 use modewright_formats::source::{Kind, SourceError, TuneText, Tunes, decode, split};
 use modewright_formats::{ReadOptions, Severity, abc, read};
 use modewright_lesson::words::Advice;
@@ -110,20 +110,38 @@ pub(crate) fn pieces<'a>(
     })
 }
 
-/// The text of a whole file, or of standard input where the name is `-`.
-pub(crate) fn text(path: &Path) -> Result<String, Failure> {
+/// The most bytes of a file that is kept whole.
+const MOST_BYTES: u64 = 64 << 20;
+
+/// A whole file, or all of standard input where the name is `-`; no more than is allowed is ever
+/// read.
+pub(crate) fn whole(path: &Path) -> Result<Vec<u8>, Failure> {
     let fail = |error| Failure::File { path: path.to_path_buf(), error };
     let mut bytes = Vec::new();
-    if path.as_os_str() == "-" {
-        io::stdin().lock().read_to_end(&mut bytes).map_err(fail)?;
+    let room = MOST_BYTES + 1;
+    let read = if path.as_os_str() == "-" {
+        io::stdin().lock().take(room).read_to_end(&mut bytes)
     } else {
-        bytes = std::fs::read(path).map_err(fail)?;
+        File::open(path).and_then(|file| file.take(room).read_to_end(&mut bytes))
+    };
+    read.map_err(fail)?;
+    if bytes.len() as u64 > MOST_BYTES {
+        let advice = modewright_lesson::words::file_too_large(MOST_BYTES);
+        return Err(Failure::Content { path: path.to_path_buf(), advice });
     }
+    Ok(bytes)
+}
+
+/// The text of a whole file, or of standard input where the name is `-`, and what is still to be
+/// said of it when it is read: of a score or a MIDI file the melody is chosen here.
+pub(crate) fn text(path: &Path, options: ReadOptions) -> Result<(String, ReadOptions), Failure> {
+    let bytes = whole(path)?;
     // A score or a MIDI file has no text to keep: it becomes ABC.
     if let Some(Ok(tune)) = Tunes::new(bytes.as_slice()).next()
         && matches!(tune.kind, Kind::MusicXml | Kind::Midi)
     {
-        let reading = read(&tune, &ReadOptions::default());
+        let reading = read(&tune, &options);
+        tunes::tell_choice(&path.to_string_lossy(), &reading.problems);
         for problem in reading.problems.iter().filter(|p| p.kind.severity() == Severity::Error) {
             let advice = modewright_lesson::words::problem(&problem.kind);
             if reading.tune.events.is_empty() {
@@ -131,7 +149,7 @@ pub(crate) fn text(path: &Path) -> Result<String, Failure> {
             }
             tell(&path.to_string_lossy(), &advice);
         }
-        return Ok(abc::write(&reading.tune));
+        return Ok((abc::write(&reading.tune), ReadOptions::default()));
     }
     let decoded = decode(&bytes).map_err(|kind| {
         let advice = modewright_lesson::words::problem(&kind);
@@ -139,7 +157,7 @@ pub(crate) fn text(path: &Path) -> Result<String, Failure> {
     })?;
     // The mark at the beginning of a UTF-8 file is a part of it.
     let mark = if bytes.starts_with(b"\xef\xbb\xbf") { "\u{feff}" } else { "" };
-    Ok(format!("{mark}{}", decoded.text))
+    Ok((format!("{mark}{}", decoded.text), options))
 }
 
 /// Says why a source gives no more.

@@ -14,6 +14,7 @@ mod lines;
 mod output;
 mod paint;
 mod progress;
+mod rows;
 mod scale;
 mod sheet;
 mod sheet_args;

@@ -9,7 +9,7 @@ use modewright_core::find::Finding;
 use modewright_core::fingering::{self, plan};
 use modewright_lesson::walk::Walk;
 use modewright_lesson::words::{self, Advice};
-use modewright_sheet::{Part, Request, Sheet, engrave, html, missing, pdf, svg};
+use modewright_sheet::{Part, Played, Request, Sheet, engrave, html, missing, pdf, svg};
 
 /// The sheet as SVG or PDF.
 pub(crate) fn bytes(
@@ -45,6 +45,10 @@ pub(crate) fn page(
 }
 
 fn sheet(args: &LessonArgs, tune: &Tune, finding: &Finding) -> Result<Sheet, Failure> {
+    if tune.events.len() > Sheet::MAX_NOTES {
+        let advice = words::too_long_to_print(Sheet::MAX_NOTES);
+        return Err(Failure::Argument { name: "FILE", advice });
+    }
     let asked = &args.sheet;
     let instrument = asked.on.as_deref().map(|name| instruments::one("--on", name)).transpose()?;
     let plan = instrument.as_ref().map(|it| plan(tune, it, fingering::Options::default()));
@@ -55,7 +59,7 @@ fn sheet(args: &LessonArgs, tune: &Tune, finding: &Finding) -> Result<Sheet, Fai
         names: args.names.into(),
         count: args.count.options(Detail::Beats),
         key: finding.best().map(|best| best.key),
-        played: instrument.as_ref().zip(plan.as_ref()),
+        played: instrument.as_ref().zip(plan.as_ref()).map(|(it, plan)| Played::of(it, plan)),
     };
     Ok(engrave(tune, &request.options(tune)))
 }

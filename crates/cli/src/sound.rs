@@ -4,6 +4,7 @@ use crate::failure::Failure;
 use crate::told_args::SoundArgs;
 use crate::{output, tunes};
 use modewright_core::Key;
+use modewright_core::find::find;
 use modewright_lesson::words;
 use modewright_sound::{PerformOptions, Performance, compare, render, wav};
 use std::process::ExitCode;
@@ -24,15 +25,32 @@ pub(crate) fn run(args: &SoundArgs) -> Result<ExitCode, Failure> {
 fn tune(args: &SoundArgs) -> Result<(Performance, bool), Failure> {
     let options = tunes::options(args.line.as_ref(), &args.text)?;
     let (read, unread) = tunes::nth(args.file.as_ref(), args.tune, &options)?;
-    let options =
-        PerformOptions { per_minute: args.tempo, count_in: args.count_in, repeats: !args.once };
-    let performance = Performance::of(&read.reading.tune, &options).map_err(|error| {
+    tunes::tell_choice(&read.source, &read.reading.problems);
+    let tune = &read.reading.tune;
+    let home = || find(tune).best().map(|best| best.key.home.pitch_class());
+    let options = PerformOptions {
+        per_minute: args.tempo,
+        percent: args.percent,
+        count_in: args.count_in,
+        repeats: !args.once,
+        bars: args.bars,
+        click: args.click,
+        drone: if args.drone { home() } else { None },
+    };
+    let performance = Performance::of(tune, &options).map_err(|error| {
         let advice = match error {
             modewright_sound::SoundError::TooLong => words::too_long(LONGEST_MINUTES),
             modewright_sound::SoundError::NoTempo => words::no_tempo(),
         };
         Failure::Argument { name: "FILE", advice }
     })?;
+    if let Some((first, last)) = args.bars
+        && performance.notes.is_empty()
+    {
+        let highest = tune.bars.iter().map(|bar| bar.number).max().unwrap_or(0);
+        let advice = words::no_such_bars(first, last, highest);
+        return Err(Failure::Argument { name: "--bars", advice });
+    }
     Ok((performance, unread))
 }
 

@@ -281,6 +281,18 @@ pub(crate) struct SoundArgs {
     /// Play what stands on the page once, without its repeats
     #[arg(long)]
     pub once: bool,
+    /// The speed in hundredths of that
+    #[arg(long, value_name = "N", default_value_t = 100, value_parser = clap::value_parser!(u32).range(40..=200))]
+    pub percent: u32,
+    /// Play these bars alone, once: 3-6, or 3
+    #[arg(long, value_name = "BARS", value_parser = bars, conflicts_with = "scale")]
+    pub bars: Option<(u32, u32)>,
+    /// Let the clicks go on under the tune, a click a beat
+    #[arg(long, conflicts_with = "scale")]
+    pub click: bool,
+    /// Let the home note sound low under the tune
+    #[arg(long, conflicts_with = "scale")]
+    pub drone: bool,
     /// Play a scale instead of a tune; several are compared, one after the other
     #[arg(long, value_name = "KEY", conflicts_with = "file")]
     pub scale: Vec<String>,
@@ -292,4 +304,14 @@ pub(crate) struct SoundArgs {
     pub line: Option<String>,
     #[command(flatten)]
     pub text: TextArgs,
+}
+
+/// Bars from one number to another.
+fn bars(text: &str) -> Result<(u32, u32), String> {
+    let number = |text: &str| text.trim().parse::<u32>().ok();
+    let (first, last) = text.split_once(['-', '–']).unwrap_or((text, text));
+    match (number(first), number(last)) {
+        (Some(first), Some(last)) if first <= last => Ok((first, last)),
+        _ => Err("two numbers of bars are wanted, the lower first, such as 3-6".to_owned()),
+    }
 }

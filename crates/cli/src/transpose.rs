@@ -1,7 +1,7 @@
 //! `modewright transpose`.
 
-use crate::{args::TransposeArgs, failure::Failure, input, instruments};
-use modewright_lesson::answer::{MovedAnswer, TransposeAnswer};
+use crate::{args::TransposeArgs, failure::Failure, input, instruments, tunes};
+use modewright_lesson::answer::{MovedAnswer, ProblemAnswer, TransposeAnswer};
 use modewright_lesson::ask::aim;
 use modewright_lesson::moving::{Aim, Wish};
 use std::io::{IsTerminal, Write};
@@ -12,9 +12,11 @@ pub(crate) fn run(args: &TransposeArgs) -> Result<ExitCode, Failure> {
     let instrument = args.instrument.as_ref().map(named).transpose()?;
     let aim = aim(args.to.as_deref(), args.by.as_deref())?.unwrap_or(Aim::Best);
     let wish = Wish { aim, instrument: instrument.as_ref(), fold: args.fold };
-    let text = input::text(&args.file)?;
-    let TransposeAnswer { text: new, tunes, .. } = TransposeAnswer::new(&text, &wish);
-    tunes.iter().for_each(tell);
+    let options = tunes::options(args.voice.as_ref(), &args.text)?;
+    let (text, options) = input::text(&args.file, options)?;
+    let TransposeAnswer { text: new, tunes, .. } = TransposeAnswer::new(&text, &options, &wish);
+    let file = args.file.to_string_lossy();
+    tunes.iter().for_each(|tune| tell(&file, tune));
     let all_well = tunes.iter().all(|tune| tune.well);
     let mut out = std::io::stdout().lock();
     if out.is_terminal() {
@@ -29,7 +31,11 @@ pub(crate) fn run(args: &TransposeArgs) -> Result<ExitCode, Failure> {
 }
 
 /// Says on standard error what was done to a tune.
-fn tell(tune: &MovedAnswer) {
+fn tell(file: &str, tune: &MovedAnswer) {
+    for choice in &tune.choices {
+        let ProblemAnswer { severity, message, hint, .. } = choice;
+        anstream::eprintln!("{severity}: {file}: {message}\nhint: {hint}");
+    }
     if !tune.words.is_empty() {
         let title: String = tune.title.as_ref().map_or_else(String::new, |title| {
             let shown = title.chars().map(|c| if c.is_control() { ' ' } else { c });

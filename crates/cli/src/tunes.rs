@@ -4,7 +4,7 @@ use crate::failure::Failure;
 use crate::input::{self, Piece, Source};
 use crate::progress::Progress;
 use crate::told_args::TextArgs;
-use modewright_formats::{ReadOptions, Reading, Severity, read};
+use modewright_formats::{Problem, ReadOptions, Reading, Severity, read};
 use modewright_lesson::{ask::TextAsk, words};
 use std::path::PathBuf;
 use std::sync::Arc;
@@ -26,6 +26,18 @@ pub(crate) struct Read {
     pub source: Arc<str>,
     /// What was read.
     pub reading: Reading,
+}
+
+/// Says which of several melodies was read, where an answer does not say it itself.
+pub(crate) fn tell_choice(source: &str, problems: &[Problem]) {
+    for problem in problems.iter().filter(|problem| problem.kind.is_choice()) {
+        let advice = words::problem(&problem.kind);
+        let word = match problem.kind.severity() {
+            Severity::Note => "note",
+            _ => "warning",
+        };
+        anstream::eprintln!("{word}: {source}: {}\nhint: {}", advice.message, advice.hint);
+    }
 }
 
 /// Reads every tune of every source in order, and hands it on. Sources that give no more are told

@@ -282,6 +282,7 @@ fn an_instrument_of_ones_own_is_a_file() {
         &["fingering", "--on", "fiddle", "--to", "D", "--by", "2"],
         &["fingering", "--on", "fiddle", "--to", "H"],
         &["fingering", "--on", "fiddle", "--by", "far"],
+        &["fingering", "--on", "fiddle", "--picture", "neck.png"],
         &["fingering"],
     ] {
         let output = run(args, None);
@@ -324,4 +325,23 @@ fn fingering() {
     assert!(!err(&empty).contains("panicked"));
     let chords = run(&["fingering", &tune, "--on", "anglo-30-c-g", "--harmony"], None);
     assert!(out(&chords).contains("(+ "), "{}", out(&chords));
+}
+
+#[test]
+fn an_instrument_is_drawn_with_the_notes_of_one_tune() {
+    let place = folder("drawn");
+    let file = place.join("buttons.svg");
+    let name = file.to_str().unwrap();
+    let tune = format!("{DEMOS}/five-oars.abc");
+    let drawn = run(&["fingering", &tune, "--on", "anglo-20-c-g", "--picture", name], None);
+    assert_eq!(code(&drawn), 0, "{}", err(&drawn));
+    let picture = std::fs::read_to_string(&file).unwrap();
+    golden("picture-anglo.svg", &picture);
+    assert!(picture.contains("spot home") && picture.contains("left hand"));
+    // One picture shows one tune; what was there stays.
+    let two = format!("{DEMOS}/the-ferry-bell.abc");
+    let refused = run(&["fingering", &tune, &two, "--on", "fiddle", "--picture", name], None);
+    assert_eq!(code(&refused), 2);
+    assert!(err(&refused).contains("hint: name a file with one tune"), "{}", err(&refused));
+    assert_eq!(std::fs::read_to_string(&file).unwrap(), picture);
 }

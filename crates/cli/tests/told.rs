@@ -82,6 +82,10 @@ fn a_tune_is_heard() {
     assert!((seconds(&["--tempo", "50"]) - 2.0 * whole).abs() < 0.01);
     assert!((seconds(&["--count-in", "2", "--voice", "reed"]) - whole - 1.2).abs() < 0.01);
     let once = seconds(&["--once", "--count-in", "0"]);
+    assert!((seconds(&["--percent", "50"]) - 2.0 * whole).abs() < 0.01);
+    assert!((seconds(&["--click", "--drone", "--voice", "reed"]) - whole).abs() < 0.01);
+    // A bar of count-in and three bars.
+    assert!((seconds(&["--bars", "2-4"]) - 4.0 * 1.2).abs() < 0.01);
     assert!((once - 16.0 * 1.2).abs() < 0.41, "{once}");
     assert_eq!(std::fs::read_dir(&place).unwrap().count(), 1, "nothing is left beside it");
     let both = run(&["sound", "--scale", "D major", "--scale", "E dorian", "-o", "-"], None);
@@ -123,6 +127,9 @@ fn wrong_arguments_end_with_two_and_a_way_out() {
         &["sound", JIG, "-o", "tune.mp3"],
         &["sound", JIG, "-o", "tune.wav", "--tempo", "0"],
         &["sound", JIG, "-o", "-", "--tempo", "1"],
+        &["sound", JIG, "-o", "-", "--percent", "300"],
+        &["sound", JIG, "-o", "-", "--bars", "6-3"],
+        &["sound", JIG, "-o", "-", "--bars", "40-41"],
         &["sound", "--scale", "H", "-o", "-"],
         &["sound", JIG, "--scale", "D", "-o", "-"],
     ] {

@@ -134,7 +134,13 @@ impl Length {
     /// The length in parts of a semibreve, rounded down: `ticks(960)` of a crotchet is 240.
     #[must_use]
     pub const fn ticks(self, per_semibreve: u32) -> u64 {
-        self.numerator as u64 * per_semibreve as u64 / self.denominator as u64
+        let parts = self.numerator as u64 * per_semibreve as u64;
+        // Note values have powers of two below, for which no division is needed.
+        if self.denominator.is_power_of_two() {
+            parts >> self.denominator.trailing_zeros()
+        } else {
+            parts / self.denominator as u64
+        }
     }
 }
 

@@ -1,6 +1,6 @@
 //! Lowest and highest note, and where home lies between them.
 
-use crate::{Interval, Length, Pitch, PitchClass, Tune, order};
+use crate::{Interval, Pitch, PitchClass, Tune, order};
 
 /// Where the tune lies about its home note.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -109,14 +109,19 @@ impl Range {
 
 /// The pitches below and above which a quarter of the sounding time lies.
 fn tessitura(tune: &Tune, first: Pitch) -> (Pitch, Pitch) {
-    let weight = |length: Length| length.ticks(960).max(1);
-    let mut notes: Vec<(Pitch, u64)> =
-        tune.events.iter().filter_map(|e| Some((e.sound.pitch()?, weight(e.length)))).collect();
     // By sound, and pitches that sound alike by their places on the staff.
-    order::by_number(&mut notes, |&(pitch, _)| {
-        let height = (i32::from(pitch.midi()) << 16) | (i32::from(pitch.stave_place()) + (1 << 15));
-        height.cast_unsigned() ^ (1 << 31)
-    });
+    let height = |pitch: Pitch| (pitch.midi(), pitch.stave_place());
+    // Few tunes have more than a dozen pitches, so they are looked up one after the other.
+    let mut notes: Vec<(Pitch, u64)> = Vec::with_capacity(16);
+    for event in &tune.events {
+        let Some(pitch) = event.sound.pitch() else { continue };
+        let weight = event.length.ticks(960).max(1);
+        match notes.iter_mut().find(|(known, _)| *known == pitch) {
+            Some((_, sum)) => *sum += weight,
+            None => notes.push((pitch, weight)),
+        }
+    }
+    order::short(&mut notes, |&(pitch, _)| height(pitch));
     let total: u64 = notes.iter().map(|(_, weight)| weight).sum();
     let at = |quarters: u64| {
         let mut sum = 0;

@@ -69,7 +69,16 @@ impl Signature {
     /// The signature that makes these alterations (C first); `None` where there is none.
     #[must_use]
     pub fn from_alters(alters: [Alter; 7]) -> Option<Self> {
-        Self::all().find(|signature| signature.alters() == alters)
+        // Each sharp of a signature counts for one, and each flat takes one away.
+        let mut fifths = 0;
+        for alter in alters {
+            fifths += i32::from(alter.semitones());
+        }
+        let signature = Self::new(fifths).ok()?;
+        Step::ALL
+            .into_iter()
+            .all(|step| alters[usize::from(step.index())] == signature.alter(step))
+            .then_some(signature)
     }
 
     /// All fifteen, from seven flats to seven sharps.

@@ -6,6 +6,7 @@
 
 use crate::books::{BOOKS, Example};
 use crate::measure::{Judged, figures};
+use crate::plates::{self, Plate};
 use crate::print::{self, Line};
 use crate::shipped::{self, Way};
 use crate::train::{Hold, fit, judge, rows, temperatures};
@@ -13,21 +14,27 @@ use crate::{STEPS, part, whole_rows};
 use modewright_core::Key;
 use modewright_lesson::words;
 use std::collections::HashSet;
+use std::path::Path;
 
 /// Answers that a mode must have been given to be judged by itself.
 const OFTEN: usize = 200;
 /// How many mistakes are shown.
 const MISTAKES: usize = 30;
 
-/// Prints everything; gives the rows of the table.
-pub(crate) fn all(examples: &[Example]) -> Vec<Line> {
+/// Prints everything, writes the tables and plots of the book into a folder; gives the rows.
+pub(crate) fn all(examples: &[Example], folder: &Path) -> Result<Vec<Line>, String> {
     println!("{}", print::HEAD);
-    let mut lines = held_out(examples);
+    let mut lines = held_out(examples, folder)?;
     show(&lines, "the held-out part of the fitted books, by the finder that ships");
     let (left_out, left_out_answers) = left_out(examples);
     show(&left_out, "each book by weights fitted on the other books alone");
+    let [notes, signature] = &left_out_answers;
+    let answers = [notes.as_slice(), signature.as_slice()];
+    plates::save(&Plate { name: "left-out", lines: &left_out, answers }, folder)?;
     lines.extend(left_out);
-    let essen = essen(examples);
+    let (essen, [notes, signature]) = essen(examples);
+    let answers = [notes.as_slice(), signature.as_slice()];
+    plates::save(&Plate { name: "folk-songs", lines: &essen, answers }, folder)?;
     show(&essen, "folk songs, on which nothing is fitted; K: gives home, the notes give the mode");
     lines.extend(essen);
 
@@ -48,19 +55,27 @@ pub(crate) fn all(examples: &[Example]) -> Vec<Line> {
         details(&format!("each book by the others, {}", way.name()), answers);
     }
     mistakes(&report);
-    lines
+    Ok(lines)
 }
 
-/// The rows of the held-out part alone: quick, for every run of the tests.
-pub(crate) fn held_out(examples: &[Example]) -> Vec<Line> {
-    let report = report_part(examples, false);
+/// The held-out part alone, with its table and plot: quick, for every run of the tests.
+pub(crate) fn held_out(examples: &[Example], folder: &Path) -> Result<Vec<Line>, String> {
+    let (lines, [notes, signature]) = asked("held out", &report_part(examples, false));
+    let answers = [notes.as_slice(), signature.as_slice()];
+    plates::save(&Plate { name: "held-out", lines: &lines, answers }, folder)?;
+    Ok(lines)
+}
+
+/// What the finder that ships says of some tunes: rows, and the answers by what it saw of the key.
+fn asked(part: &'static str, of: &[&Example]) -> (Vec<Line>, [Vec<Judged>; 2]) {
     let mut lines = Vec::new();
-    for way in Way::HIDDEN {
+    let answers = Way::HIDDEN.map(|way| {
         let answers: Vec<(usize, Judged)> =
-            report.iter().map(|e| (e.book, shipped::judged(e, way))).collect();
-        lines.extend(per_book("held out", way, &answers));
-    }
-    lines
+            of.iter().map(|e| (e.book, shipped::judged(e, way))).collect();
+        lines.extend(per_book(part, way, &answers));
+        answers.into_iter().map(|a| a.1).collect()
+    });
+    (lines, answers)
 }
 
 /// The part of the fitted books that the fit has not seen.
@@ -119,15 +134,10 @@ fn left_out(examples: &[Example]) -> (Vec<Line>, [Vec<Judged>; 2]) {
     (lines, answers.map(|of| of.into_iter().map(|a| a.1).collect()))
 }
 
-fn essen(examples: &[Example]) -> Vec<Line> {
+fn essen(examples: &[Example]) -> (Vec<Line>, [Vec<Judged>; 2]) {
     let of: Vec<&Example> =
         examples.iter().filter(|e| !BOOKS[e.book].fit && !e.contradicted).collect();
-    let rows = |way: Way| {
-        let answers: Vec<(usize, Judged)> =
-            of.iter().map(|e| (e.book, shipped::judged(e, way))).collect();
-        per_book("never fitted", way, &answers)
-    };
-    Way::HIDDEN.into_iter().flat_map(rows).collect()
+    asked("never fitted", &of)
 }
 
 fn show(lines: &[Line], title: &str) {
@@ -210,7 +220,7 @@ fn mistakes(report: &[&Example]) {
         wrong.len()
     );
     for (judged, example) in wrong.into_iter().take(MISTAKES) {
-        let finding = shipped::ask(example, Way::Signature);
+        let (tune, finding) = shipped::asked(example, Way::Signature);
         let Some(best) = finding.best() else { continue };
         println!(
             "\n{:.3} {} for {}: {}, {} {}",
@@ -221,8 +231,9 @@ fn mistakes(report: &[&Example]) {
             BOOKS[example.book].folder,
             example.name,
         );
+        let evidence = finding.evidence(&tune);
         for (sign, mine, most) in [('+', true, 3), ('-', false, 2)] {
-            let of = finding.evidence.iter().filter(|e| {
+            let of = evidence.iter().filter(|e| {
                 let other = if e.favours == best.key { e.over } else { e.favours };
                 (e.favours == best.key) == mine && explains(best.key, other, example.written)
             });

@@ -8,6 +8,7 @@ mod group;
 mod lbfgs;
 mod made;
 mod measure;
+mod plates;
 mod print;
 mod shipped;
 mod table;
@@ -21,7 +22,7 @@ use std::{path::Path, process::ExitCode};
 use train::{Hold, Table, fit, judge, rows, temperatures};
 
 const USAGE: &str =
-    "usage: modewright-fit (fit FILE | cross | evaluate FILE | held-out FILE) CORPUS";
+    "usage: modewright-fit (fit FILE | cross | evaluate FILE FOLDER | held-out FILE FOLDER) CORPUS";
 
 /// Steps of a fit.
 const STEPS: usize = 200;
@@ -32,12 +33,10 @@ fn main() -> ExitCode {
     let outcome = match words.as_slice() {
         ["fit", file, corpus] => books::read_all(Path::new(corpus)).and_then(|e| write(&e, file)),
         ["cross", corpus] => books::read_all(Path::new(corpus)).map(|e| cross(&e)),
-        ["evaluate", file, corpus] => {
-            books::read_all(Path::new(corpus)).and_then(|e| save(&evaluate::all(&e), file))
-        }
-        ["held-out", file, corpus] => {
-            books::read_all(Path::new(corpus)).and_then(|e| save(&evaluate::held_out(&e), file))
-        }
+        ["evaluate", file, folder, corpus] => books::read_all(Path::new(corpus))
+            .and_then(|e| save(&evaluate::all(&e, Path::new(folder))?, file)),
+        ["held-out", file, folder, corpus] => books::read_all(Path::new(corpus))
+            .and_then(|e| save(&evaluate::held_out(&e, Path::new(folder))?, file)),
         _ => Err(USAGE.to_owned()),
     };
     match outcome {

@@ -47,7 +47,14 @@ fn hidden(tune: &Tune, signature: i8, way: Way) -> Tune {
 
 /// What the finder says.
 pub(crate) fn ask(example: &Example, way: Way) -> Finding {
-    find(&hidden(&example.tune, example.signature, way))
+    asked(example, way).1
+}
+
+/// The same with the tune as it was asked of.
+pub(crate) fn asked(example: &Example, way: Way) -> (Tune, Finding) {
+    let tune = hidden(&example.tune, example.signature, way);
+    let finding = find(&tune);
+    (tune, finding)
 }
 
 /// What the finder says, beside what the page says.

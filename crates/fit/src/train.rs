@@ -71,7 +71,7 @@ fn scaled(value: i16) -> f32 {
 
 impl Row {
     pub(crate) fn new(features: &Features, signature: i8, answer: usize, weight: f64) -> Self {
-        let twice = features.blocks.iter().flat_map(|b| b.iter().chain(b)).map(|&v| scaled(v));
+        let twice = (0..BLOCKS.len()).flat_map(|b| [features.block(b); 2].concat()).map(scaled);
         let class = PitchClass::new(i32::from(signature) * 7);
         Self {
             blocks: twice.collect(),

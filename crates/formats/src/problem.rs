@@ -1,5 +1,6 @@
 //! What was odd about a text: data, a stable code and a short description.
 
+use modewright_core::tune::FormError;
 use modewright_core::tune::Span;
 use modewright_core::{Key, Length, Step};
 use std::fmt;
@@ -341,6 +342,11 @@ pub enum ProblemKind {
         /// What the metre asks for.
         expected: Length,
     },
+    /// Signs like da capo that cannot be followed: repeats are played, and that is all.
+    FormNotUnfolded {
+        /// Why not.
+        why: FormError,
+    },
     /// More syllables than notes; the rest was left out.
     LyricsTooMany {
         /// How many syllables.
@@ -447,6 +453,7 @@ impl ProblemKind {
             Self::BarLineMissing { .. } => "bar-line-missing",
             Self::MailRemains { .. } => "mail-remains",
             Self::BarLength { .. } => "bar-length",
+            Self::FormNotUnfolded { .. } => "form-not-unfolded",
             Self::LyricsTooMany { .. } => "lyrics-too-many",
             Self::ContinuationEmpty => "continuation-empty",
             Self::EmptyLine => "empty-line",
@@ -457,6 +464,20 @@ impl ProblemKind {
             #[cfg(feature = "midi")]
             Self::Midi(problem) => problem.code(),
         }
+    }
+
+    /// Whether it says which of several melodies was read: of parts, of tracks, of voices.
+    #[must_use]
+    pub fn is_choice(&self) -> bool {
+        const CHOICES: [&str; 6] = [
+            "several-voices",
+            "no-such-voice",
+            "several-parts",
+            "no-such-part",
+            "several-tracks",
+            "no-such-track",
+        ];
+        CHOICES.contains(&self.code())
     }
 
     /// How much it matters.
@@ -525,6 +546,7 @@ impl ProblemKind {
             | Self::BarLineMissing { .. }
             | Self::MailRemains { .. }
             | Self::BarLength { .. }
+            | Self::FormNotUnfolded { .. }
             | Self::LyricsTooMany { .. }
             | Self::ContinuationEmpty
             | Self::EmptyLine
@@ -650,6 +672,7 @@ impl fmt::Display for ProblemKind {
             Self::BarLength { number, length, expected } => {
                 write!(f, "bar {number} lasts {length} instead of {expected}")
             }
+            Self::FormNotUnfolded { why } => write!(f, "{why}: repeats alone are played"),
             Self::LyricsTooMany { count } => write!(f, "{count} syllables too many"),
             Self::ContinuationEmpty => f.write_str("a backslash stands before an empty line"),
             Self::EmptyLine => f.write_str("an empty line within the tune"),

@@ -98,5 +98,5 @@ fn written(text: &JsValue, options: &JsValue, format: Format) -> Result<Vec<u8>,
     let asked = Asked::of(options, &[TUNE])?;
     let text = Text::of(text, &asked)?;
     let tune: Tune = read_for(&text.one_text(&asked)?, text.options()).tune;
-    Ok(bytes(&[&tune], format))
+    Ok(bytes(&[(tune, Vec::new())], format))
 }

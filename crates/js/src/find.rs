@@ -7,6 +7,7 @@ use crate::settings::{COUNT, count as count_words, own};
 use crate::text::{TEXT, TUNE, Text, string};
 use modewright_core::count::Detail;
 use modewright_core::find::{Given, find_given};
+use modewright_formats::ReadOptions;
 use modewright_formats::Reading;
 use modewright_lesson::answer::{CountAnswer, FindAnswer, ReadAnswer, TransposeAnswer};
 use modewright_lesson::ask::{aim, given, instrument};
@@ -137,5 +138,5 @@ pub fn transpose(
         instrument: instrument.as_ref(),
         fold: asked.flag("fold")?,
     };
-    plain(&TransposeAnswer::new(&string(text)?, &wish))
+    plain(&TransposeAnswer::new(&string(text)?, &ReadOptions::default(), &wish))
 }

@@ -12,7 +12,9 @@ use modewright_lesson::answer::WalkAnswer;
 use modewright_lesson::ask;
 use modewright_lesson::walk::{Walk, WalkOptions, Wording, walk as walk_through};
 use modewright_lesson::words::{self, Advice};
-use modewright_sheet::{Part, Request, Sheet, USUAL_ROWS, engrave, html, missing, pdf, svg};
+use modewright_sheet::{
+    Paper, Part, Played, Request, Sheet, USUAL_ROWS, engrave, html, missing, pdf, svg,
+};
 use wasm_bindgen::prelude::*;
 
 #[wasm_bindgen(typescript_custom_section)]
@@ -26,6 +28,8 @@ export interface PrintOptions extends TuneOptions, CountWords {
   mark?: ("home" | "lowest" | "highest")[];
   /** The paper; "phone" is one long picture. */
   paper?: "a4" | "letter" | "phone";
+  /** Instead of a paper: one long picture, so many pixels wide, from 240 to 1600. */
+  width?: number;
   /** The learner's instrument, by id or name. */
   on?: string;
   /** Instruments of your own; with one alone, `on` can be left out. */
@@ -50,7 +54,8 @@ export interface PdfAnswer {
 }
 "#;
 
-const PRINT: &[&str] = &["rows", "mark", "paper", "on", "own", "style", "values", "names", "words"];
+const PRINT: &[&str] =
+    &["rows", "mark", "paper", "width", "on", "own", "style", "values", "names", "words"];
 
 /// What is printed of a tune.
 struct Printed {
@@ -79,8 +84,13 @@ fn print(text: &JsValue, options: &JsValue, wanted: Wanted) -> Result<Printed, R
     let count = count(&asked, Detail::Beats)?;
     let names = asked.choice("names")?.unwrap_or_default();
     let values = asked.choice("values")?.unwrap_or_default();
+    let width = asked.whole("width", Paper::PIXELS.0, Paper::PIXELS.1)?;
+    let paper = match width {
+        Some(width) => Paper::screen(width),
+        None => asked.choice("paper")?.unwrap_or_default(),
+    };
     let request = Request {
-        paper: asked.choice("paper")?.unwrap_or_default(),
+        paper,
         rows: asked.choices("rows")?.unwrap_or_else(|| USUAL_ROWS.to_vec()),
         marked: asked.choices("mark")?.unwrap_or_default(),
         names,
@@ -104,7 +114,7 @@ fn print(text: &JsValue, options: &JsValue, wanted: Wanted) -> Result<Printed, R
     };
     let request = Request {
         key: finding.best().map(|best| best.key),
-        played: instrument.as_ref().zip(plan.as_ref()),
+        played: instrument.as_ref().zip(plan.as_ref()).map(|(it, plan)| Played::of(it, plan)),
         ..request
     };
     let engraved = || engrave(&tune, &request.options(&tune));

@@ -1,6 +1,7 @@
 //! Tunes from one format into another.
 
 use modewright_core::Tune;
+use modewright_formats::notation::Row;
 use modewright_formats::source::{Kind, TuneText};
 use modewright_formats::{ReadOptions, Reading, abc, midi, musicxml, notation, read};
 
@@ -51,19 +52,28 @@ pub fn read_for(text: &TuneText, options: &ReadOptions) -> Reading {
     reading
 }
 
-/// Tunes in a format: of a book all in ABC, and the first in any other.
+/// Tunes in a format, with rows under their notes as lines of words: of a book all in ABC, and the
+/// first in any other. A MIDI file has no rows.
 #[must_use]
-pub fn bytes(tunes: &[&Tune], format: Format) -> Vec<u8> {
-    let score = || tunes.first().map_or_else(String::new, |tune| musicxml::write(tune, &[]));
+pub fn bytes(tunes: &[(Tune, Vec<Row>)], format: Format) -> Vec<u8> {
+    let one = tunes.first();
+    let score = || one.map_or_else(String::new, |(tune, rows)| musicxml::write(tune, rows));
     match format {
         Format::Abc => {
-            let book: Vec<String> = tunes.iter().map(|tune| abc::write(tune)).collect();
+            let book: Vec<String> = tunes
+                .iter()
+                .map(|(tune, rows)| {
+                    let mut tune = tune.clone();
+                    notation::add_rows(&mut tune, rows);
+                    abc::write(&tune)
+                })
+                .collect();
             book.join("\n").into_bytes()
         }
         Format::MusicXml => score().into_bytes(),
         Format::Packed => musicxml::pack(&score()),
         Format::Midi => {
-            tunes.first().map_or_else(Vec::new, |tune| midi::write(tune, midi::FileType::Parallel))
+            one.map_or_else(Vec::new, |(tune, _)| midi::write(tune, midi::FileType::Parallel))
         }
     }
 }

@@ -89,7 +89,8 @@ impl From<RewriteError> for Unmoved {
     }
 }
 
-/// Moves the text of a tune.
+/// Moves the text of a tune; where it has several voices, all of them, judged by the one that the
+/// options choose.
 ///
 /// For an instrument the best height is taken at which every note can be played; where there is
 /// none, the best at which folding helps; else the best there is.
@@ -104,25 +105,28 @@ impl From<RewriteError> for Unmoved {
 /// let tune = TuneText::abc("X:1\nM:4/4\nL:1/4\nK:C\nCDEF|GABc|cGEC|\n");
 /// let whistle = builtin::find("tin-whistle-d").unwrap();
 /// let wish = Wish { aim: Aim::Best, instrument: Some(whistle), fold: false };
-/// let moved = move_text(&tune, &wish).unwrap();
+/// let moved = move_text(&tune, &Default::default(), &wish).unwrap();
 /// assert!(moved.text.contains("K:D\nDEFG|ABcd|dAFD|"));
 /// // A tune without notes has nothing to move.
-/// assert!(move_text(&TuneText::abc("X:1\nK:C\n"), &wish).is_err());
+/// assert!(move_text(&TuneText::abc("X:1\nK:C\n"), &Default::default(), &wish).is_err());
 /// ```
 ///
 /// # Errors
 ///
 /// [`Unmoved`], with its reason.
-pub fn move_text(text: &TuneText, wish: &Wish<'_>) -> Result<Moved, Unmoved> {
-    let options = ReadOptions::default();
-    let tune = read(text, &options).tune;
+pub fn move_text(
+    text: &TuneText,
+    options: &ReadOptions,
+    wish: &Wish<'_>,
+) -> Result<Moved, Unmoved> {
+    let tune = read(text, options).tune;
     if tune.soundings().next().is_none() {
         return Err(Unmoved::NoNotes);
     }
     let finding = find(&tune);
     let key = key_of(&tune, &finding);
     let (from, by) = transposition(&tune, &finding, key, wish)?;
-    let moved = transpose(text, &options, &by, key)?;
+    let moved = transpose(text, options, &by, key)?;
     let reading = moved.reading;
     let bar = |event| reading.tune.events.get(event).map_or(0, |e| reading.tune.bar_number(e));
     let folded = moved.folded.iter().map(|&(event, octaves)| (octaves, bar(event))).collect();

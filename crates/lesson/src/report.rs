@@ -61,7 +61,7 @@ pub fn find(tune: &Tune, finding: &Finding, problems: &[Problem]) -> Report {
     add("strains", answer.words.strains.into_iter().collect());
     add("on the page", answer.words.agrees.into_iter().collect());
     if finding.best().is_some() {
-        add("why", reasons(finding));
+        add("why", reasons(tune, finding));
         let others = finding.ranked.iter().skip(1).filter(|r| r.chance.ten_thousandths() >= 50);
         let others: Vec<String> = others
             .take(3)
@@ -194,16 +194,17 @@ pub fn scale(key: Key) -> Result<Report, TheoryError> {
 }
 
 /// The reasons, by the candidate that the answer is compared with: those for it first.
-fn reasons(finding: &Finding) -> Vec<String> {
+fn reasons(tune: &Tune, finding: &Finding) -> Vec<String> {
     const FOR: usize = 4;
     // What speaks against an answer that the user gave is what they ask about.
     let against = if finding.given.is_nothing() { 1 } else { FOR };
     // Hundredths of a natural logarithm of odds: below that, a reason against only confuses.
     const WORTH_TELLING: u32 = 50;
     let Some(best) = finding.best() else { return Vec::new() };
+    let evidence = finding.evidence(tune);
     let mut lines = Vec::new();
     let mut rivals: Vec<Key> = Vec::new();
-    for e in &finding.evidence {
+    for e in &evidence {
         let rival = if e.favours == best.key { e.over } else { e.favours };
         if !rivals.contains(&rival) {
             rivals.push(rival);
@@ -212,7 +213,7 @@ fn reasons(finding: &Finding) -> Vec<String> {
     for rival in rivals {
         let about = |e: &&Evidence| e.favours == rival || e.over == rival;
         let (mine, theirs): (Vec<_>, Vec<_>) =
-            finding.evidence.iter().filter(about).partition(|e| e.favours == best.key);
+            evidence.iter().filter(about).partition(|e| e.favours == best.key);
         lines.push(format!("Rather than {}:", words::key_name(rival)));
         lines.extend(mine.iter().take(FOR).map(|e| format!("+ {}", words::evidence(e))));
         lines.extend(

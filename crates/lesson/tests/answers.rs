@@ -127,7 +127,7 @@ fn every_kind_of_reason_has_words_somewhere() {
         let steps = Step::ALL.into_iter().map(Spelling::natural);
         let held = steps.flat_map(|home| Mode::ALL.map(|mode| (Some(home), Some(mode))));
         let findings = held.map(|(home, mode)| find_given(&tune, Given { home, mode }));
-        for e in findings.chain([finding]).flat_map(|finding| finding.evidence) {
+        for e in findings.chain([finding]).flat_map(|finding| finding.evidence(&tune)) {
             let sentence = words::evidence(&e);
             assert!(sentence.ends_with('.') && !sentence.contains("  "), "{sentence}");
             told.insert(e.kind);

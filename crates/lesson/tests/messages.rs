@@ -1,6 +1,7 @@
 //! Every message that a learner may meet, kept in `tests/golden`.
 
 use modewright_core::find::{Chance, Given, Ranked, Unsaid};
+use modewright_core::tune::FormError;
 use modewright_core::{Key, Length, Step, TheoryError};
 use modewright_formats::ProblemKind as P;
 use modewright_formats::midi::MidiProblem as M;
@@ -32,7 +33,7 @@ fn every_kind() -> Vec<P> {
         P::StrayNumber { found: "12".to_owned() },
         P::ReservedCharacter { found: '*' },
         P::CurlyMark { found: '\u{201c}' },
-        P::NumberTooLarge { found: "12345".to_owned(), limit: 9999 },
+        P::NumberTooLarge { found: "1234567".to_owned(), limit: 999_999 },
         P::ZeroLength { found: "0".to_owned() },
         P::PitchOutOfRange { found: "C,,,,,,,,,".to_owned() },
         P::AccidentalWithoutNote { found: "^".to_owned() },
@@ -87,6 +88,11 @@ fn every_kind() -> Vec<P> {
         P::MailRemains { found: "=20".to_owned() },
         P::BarLength { number: 3, length: length(5, 8), expected: length(3, 4) },
         P::BarLength { number: 4, length: length(7, 8), expected: length(3, 4) },
+        P::FormNotUnfolded { why: FormError::SeveralJumps(8, 16) },
+        P::FormNotUnfolded { why: FormError::NoSegno },
+        P::FormNotUnfolded { why: FormError::NoFine },
+        P::FormNotUnfolded { why: FormError::NoCoda },
+        P::FormNotUnfolded { why: FormError::InsideBar(9) },
         P::LyricsTooMany { count: 2 },
         P::ContinuationEmpty,
         P::EmptyLine,
@@ -105,8 +111,8 @@ fn every_file_kind() -> Vec<P> {
         X::Entities,
         X::BadPackage,
         X::EmptyPackage,
-        X::TooLarge { limit: 64 << 20 },
-        X::TooManyElements { limit: 20_000_000 },
+        X::TooLarge { limit: 32 << 20 },
+        X::TooManyElements { limit: 4_000_000 },
         X::Version { found: "9.0".to_owned() },
         X::SeveralParts { names: names(), read: "Whistle".to_owned() },
         X::NoSuchPart { asked: "Harp".to_owned(), names: names() },
@@ -117,6 +123,8 @@ fn every_file_kind() -> Vec<P> {
         X::Microtones { count: 2 },
         X::Unpitched { count: 2 },
         X::TieDrawnOnly { count: 2 },
+        X::NestedTuplets { count: 1 },
+        X::NestedTuplets { count: 2 },
         X::Fifths { found: "9".to_owned() },
         X::Mode { found: found() },
         X::Metre { found: "3/5".to_owned() },

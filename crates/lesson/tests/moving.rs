@@ -90,7 +90,7 @@ fn moves_are_told() {
         for tune in texts() {
             let wish = Wish { aim, instrument, fold };
             let tune = split(tune).next().unwrap_or_default();
-            match move_text(&tune, &wish) {
+            match move_text(&tune, &ReadOptions::default(), &wish) {
                 Ok(moved) => {
                     writeln!(text, "{}", words::moved(&moved).join(" ")).unwrap();
                     let there = moved.there.as_ref().filter(|there| !there.is_whole());
@@ -153,7 +153,7 @@ fn a_moved_text_is_the_tune_moved() {
         let before = find(&old);
         for semitones in -5..=6 {
             let wish = Wish { aim: Aim::Semitones(semitones), instrument: None, fold: false };
-            let moved = move_text(&text, &wish).unwrap();
+            let moved = move_text(&text, &ReadOptions::default(), &wish).unwrap();
             assert!(moved.reading.problems.is_empty(), "{}", demo.id);
             let after = find(&moved.reading.tune);
             assert_eq!(after.verdict, before.verdict, "{} by {semitones}", demo.id);

@@ -23,6 +23,17 @@ impl Paper {
     /// The width of a small phone held upright, 360 pixels of a 96th of an inch; no pages.
     pub const PHONE: Self = Self { width: 95_250, height: None, margin: 3_000, space: 1_600 };
 
+    /// The widths of a picture on a screen, in pixels.
+    pub const PIXELS: (u32, u32) = (240, 1_600);
+
+    /// A picture on a screen, so many pixels of a 96th of an inch wide, within [`Self::PIXELS`];
+    /// no pages and no margin.
+    #[must_use]
+    pub fn screen(pixels: u32) -> Self {
+        let width = pixels.clamp(Self::PIXELS.0, Self::PIXELS.1) * 25_400 / 96;
+        Self { width, height: None, margin: 0, space: 1_700 }
+    }
+
     /// The narrowest and the widest that music can be laid out in, in thousandths of a space.
     pub const WIDTHS: (i32, i32) = (40_000, 1_000_000);
 

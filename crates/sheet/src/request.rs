@@ -4,7 +4,7 @@ use crate::options::{Flag, Options, Shape};
 use crate::row::{Cell, Row};
 use crate::{Paper, rows};
 use modewright_core::count::{CountOptions, count};
-use modewright_core::fingering::Plan;
+use modewright_core::fingering::{Fingered, Plan};
 use modewright_core::instrument::{Direction, Instrument, Register, Way};
 use modewright_core::{Key, Range, Tune};
 use modewright_lesson::words::{self, NoteNames};
@@ -41,7 +41,7 @@ pub enum MarkedNote {
 
 /// What is asked for.
 #[derive(Clone, Debug, Default)]
-pub struct Request<'a> {
+pub struct Request {
     /// The paper.
     pub paper: Paper,
     /// The rows, from the top down.
@@ -54,11 +54,52 @@ pub struct Request<'a> {
     pub count: CountOptions,
     /// The key that was found: degrees and solfa need one.
     pub key: Option<Key>,
-    /// The instrument, and how it plays the tune: fingering and bellows need one.
-    pub played: Option<(&'a Instrument, &'a Plan<'a>)>,
+    /// How an instrument plays the tune: fingering and bellows need one.
+    pub played: Option<Played>,
 }
 
-impl Request<'_> {
+/// How an instrument plays a tune, as it stands under the notes.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Played {
+    /// The notes that it has.
+    pub notes: Vec<PlayedNote>,
+    /// What the signs mean, a sentence each.
+    pub legend: Vec<String>,
+}
+
+/// A note of it.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct PlayedNote {
+    /// Its index among the tune's events.
+    pub event: usize,
+    /// The sign of the way.
+    pub sign: Cell,
+    /// Push or draw.
+    pub air: Cell,
+}
+
+impl Played {
+    /// From a path that was found.
+    #[must_use]
+    pub fn of(instrument: &Instrument, plan: &Plan<'_>) -> Self {
+        let note = |note: &Fingered<'_>| {
+            let way = note.way?;
+            let air = match way.direction {
+                Some(Direction::Push) => Cell::Push,
+                Some(Direction::Draw) => Cell::Draw,
+                None => Cell::Empty,
+            };
+            let event = note.sounding.event;
+            Some(PlayedNote { event, sign: fingering(instrument, way), air })
+        };
+        Self {
+            notes: plan.notes.iter().filter_map(note).collect(),
+            legend: words::legend(instrument),
+        }
+    }
+}
+
+impl Request {
     /// Rows, marks and lines for a tune. A row that has nothing to say (no key, no instrument, no
     /// words) is left out.
     #[must_use]
@@ -91,16 +132,8 @@ impl Request<'_> {
                 one(self.key.map(|_| rows::names(tune, "solfa", name)))
             }
             RowKind::Words => rows::lyrics(tune, "words"),
-            RowKind::Fingering => one(self.played.map(|(instrument, plan)| {
-                played(tune, plan, "fingering", |way| fingering(instrument, way))
-            })),
-            RowKind::Bellows => one(self.played.map(|(_, plan)| {
-                played(tune, plan, "bellows", |way| match way.direction {
-                    Some(Direction::Push) => Cell::Push,
-                    Some(Direction::Draw) => Cell::Draw,
-                    None => Cell::Empty,
-                })
-            })),
+            RowKind::Fingering => one(self.played(tune, "fingering", |note| &note.sign)),
+            RowKind::Bellows => one(self.played(tune, "bellows", |note| &note.air)),
         }
     }
 
@@ -131,24 +164,22 @@ impl Request<'_> {
                 "Bellows: arrows that meet are a push, arrows that part are a draw.".to_owned(),
             );
         }
-        if let Some((instrument, _)) =
-            self.played.filter(|_| self.rows.contains(&RowKind::Fingering))
-        {
-            foot.extend(words::legend(instrument));
+        if self.rows.contains(&RowKind::Fingering) {
+            foot.extend(self.played.iter().flat_map(|played| played.legend.iter().cloned()));
         }
         foot
     }
-}
 
-/// A row of what a plan has for each note.
-fn played(tune: &Tune, plan: &Plan<'_>, label: &str, cell: impl Fn(&Way) -> Cell) -> Row {
-    let mut cells = vec![Cell::Empty; tune.events.len()];
-    for note in &plan.notes {
-        if let (Some(way), Some(to)) = (note.way, cells.get_mut(note.sounding.event)) {
-            *to = cell(way);
+    /// A row of what the instrument has for each note.
+    fn played(&self, tune: &Tune, label: &str, cell: fn(&PlayedNote) -> &Cell) -> Option<Row> {
+        let mut cells = vec![Cell::Empty; tune.events.len()];
+        for note in &self.played.as_ref()?.notes {
+            if let Some(to) = cells.get_mut(note.event) {
+                to.clone_from(cell(note));
+            }
         }
+        Some(Row { label: label.to_owned(), cells })
     }
-    Row { label: label.to_owned(), cells }
 }
 
 fn fingering(instrument: &Instrument, way: &Way) -> Cell {

@@ -5,6 +5,7 @@ use crate::rich::{Rich, cut};
 use crate::size::ROW_TEXT;
 use modewright_core::instrument::Hole;
 use modewright_glyphs::text::{self, Face};
+use modewright_lesson::words;
 
 /// What stands under one note.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -38,6 +39,31 @@ pub enum Cell {
     Push,
     /// The bellows are drawn: two arrow heads that point away from each other.
     Draw,
+}
+
+impl Cell {
+    /// The cell as letters alone, for programs that have no other signs under a note.
+    #[must_use]
+    pub fn plain(&self) -> String {
+        match self {
+            Self::Empty | Self::Held => String::new(),
+            Self::Text(text) | Self::Syllable(text) => text.clone(),
+            Self::Counted { struck, held } => format!("{struck} {held}"),
+            Self::Holes { holes, upper, unconfirmed } => {
+                let hole = |hole: &Hole| match hole {
+                    Hole::Closed => '●',
+                    Hole::Half => '◐',
+                    Hole::Open => '○',
+                };
+                let mut text: String = holes.iter().map(hole).collect();
+                text.push_str(if *upper { "+" } else { "" });
+                text.push_str(if *unconfirmed { words::UNCONFIRMED } else { "" });
+                text
+            }
+            Self::Push => "push".to_owned(),
+            Self::Draw => "draw".to_owned(),
+        }
+    }
 }
 
 /// A row: its name and what stands under each note.

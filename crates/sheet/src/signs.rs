@@ -7,7 +7,7 @@ use crate::rich::{Rich, cut};
 use crate::size::SMALL_TEXT;
 use crate::stem::{has_stem, y_of};
 use crate::system::System;
-use modewright_core::tune::{Mark, MarkKind, Place};
+use modewright_core::tune::{FormSign, Mark, MarkKind, Place};
 use modewright_glyphs::{Glyph, text::Face};
 
 /// The most signs and texts of one note that are printed.
@@ -50,10 +50,6 @@ fn look(name: &str) -> Look {
         "coda" => Look::Over(Glyph::Coda),
         "plus" | "+" => Look::Words("+".to_owned()),
         "open" => Look::Words("o".to_owned()),
-        "fine" => Look::Words("Fine".to_owned()),
-        "dacapo" | "D.C." => Look::Words("D.C.".to_owned()),
-        "D.S." => Look::Words("D.S.".to_owned()),
-        "dacoda" => Look::Words("To Coda".to_owned()),
         _ if !name.is_empty()
             && name.bytes().all(|b| matches!(b, b'p' | b'm' | b'f'))
             && name.len() < 5 =>
@@ -64,6 +60,11 @@ fn look(name: &str) -> Look {
                 _ => Glyph::Forte,
             };
             Look::Under(name.bytes().map(glyph).collect())
+        }
+        // Segno and coda have their own looks.
+        _ if FormSign::from_words(name).is_some() => {
+            let words = FormSign::from_words(name).map_or("", FormSign::words);
+            Look::Words(words.to_owned())
         }
         _ if digit => Look::Words(name.to_owned()),
         // The ends of long signs, which are not drawn.

@@ -34,7 +34,7 @@ mod wav;
 
 pub use compare::compare;
 pub use performance::{Click, Note, PerformOptions, Performance, SoundError};
-pub use render::render;
+pub use render::{render, render_click, render_note};
 pub use voice::Voice;
 pub use wav::wav;
 

@@ -1,7 +1,7 @@
 //! From notes to samples.
 
-use crate::performance::Performance;
-use crate::voice::knock;
+use crate::performance::{Note, Performance};
+use crate::voice::{KNOCK, knock};
 use crate::{RATE, Voice, hertz};
 
 /// How loud a click is: below the peak of the soft first note, in hundredths of full height.
@@ -29,6 +29,26 @@ pub fn render(performance: &Performance, voice: Voice) -> Vec<f32> {
             voice.add(out, hertz(note.midi), held, f64::from(note.gain) / 100.0);
         }
     }
+    samples
+}
+
+/// The samples of one note alone, from its beginning until it has died away: for players that
+/// schedule notes one by one. The same as [`render`] adds for it.
+#[must_use]
+pub fn render_note(note: &Note, voice: Voice) -> Vec<f32> {
+    let held = place(note.length);
+    let mut samples = vec![0.0; held.saturating_add(voice.rings())];
+    if (0..=127).contains(&note.midi) {
+        voice.add(&mut samples, hertz(note.midi), held, f64::from(note.gain) / 100.0);
+    }
+    samples
+}
+
+/// The samples of one click alone.
+#[must_use]
+pub fn render_click(first: bool) -> Vec<f32> {
+    let mut samples = vec![0.0; KNOCK];
+    knock(&mut samples, if first { CLICKS.1 } else { CLICKS.0 }, CLICK);
     samples
 }
 

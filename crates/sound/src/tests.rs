@@ -1,7 +1,7 @@
 //! Pitch by zero crossings, loudness by peaks, the same digits by a sum.
 
 use super::*;
-use modewright_core::{Key, Tune};
+use modewright_core::{Key, Spelling, Tune};
 use modewright_formats::{ReadOptions, read, source::TuneText};
 use proptest::prelude::*;
 
@@ -136,6 +136,65 @@ fn repeats_tempo_and_its_changes() {
     // Sounding pitch: an octave below what is written.
     let low = tune("X:1\nM:4/4\nL:1/4\nK:C transpose=-12\nC4|\n");
     assert_eq!(play(&low, plain).notes[0].midi, 48);
+}
+
+#[test]
+fn some_bars_slower_with_clicks_and_a_drone() {
+    let all = body("|:C4|D4:|E2F2-|F4|]");
+    let plain = PerformOptions { count_in: 0, ..PerformOptions::default() };
+    let play = |options| Performance::of(&all, &options).unwrap();
+    // Bars two and three stand on the page once, whatever is repeated.
+    let part = PerformOptions { bars: Some((2, 3)), ..plain };
+    let starts = |p: &Performance| p.notes.iter().map(|n| (n.midi, n.start / 1_000_000)).collect();
+    let notes: Vec<(i32, u64)> = starts(&play(part));
+    assert_eq!(notes, [(62, 0), (64, 2000), (65, 3000)]);
+    let slow: Vec<(i32, u64)> = starts(&play(PerformOptions { percent: 50, ..part }));
+    assert_eq!(slow, [(62, 0), (64, 4000), (65, 6000)]);
+    assert_eq!(play(PerformOptions { bars: Some((9, 12)), ..plain }).length, 0);
+    // A bar of count-in before the part, then a click a beat.
+    let clicks = play(PerformOptions { count_in: 1, click: true, bars: Some((3, 3)), ..plain });
+    let at: Vec<(u64, bool)> =
+        clicks.clicks.iter().map(|c| (c.at / 500_000_000, c.first)).collect();
+    let bar = |from: u64| [(from, true), (from + 1, false), (from + 2, false), (from + 3, false)];
+    assert_eq!(at, [bar(0), bar(4)].concat());
+    // The drone is struck with every bar and does not cut the tie over the bar line.
+    let drone =
+        PerformOptions { drone: Some("C".parse::<Spelling>().unwrap().pitch_class()), ..plain };
+    let heard = play(PerformOptions { repeats: false, ..drone });
+    let drones: Vec<u64> =
+        heard.notes.iter().filter(|n| n.event.is_none()).map(|n| n.start / 1_000_000).collect();
+    assert_eq!(drones, [0, 2000, 4000, 6000]);
+    assert!(heard.notes.iter().filter(|n| n.event.is_none()).all(|n| n.midi == 48));
+    let last = heard.notes.iter().rfind(|n| n.event.is_some()).unwrap();
+    assert_eq!((last.midi, last.length), (65, 3_000_000_000));
+    assert!(heard.notes.is_sorted_by_key(|note| note.start));
+    assert!(peak(&render(&heard, Voice::Reed)) < 1.0);
+    let never = PerformOptions { percent: 0, ..plain };
+    assert_eq!(Performance::of(&all, &never), Err(SoundError::NoTempo));
+}
+
+#[test]
+fn clicks_of_a_pickup_fall_on_its_beats() {
+    let jig = tune("X:1\nM:6/8\nL:1/8\nQ:3/8=60\nK:D\nAB|c3 d3|e4|]\n");
+    let options = PerformOptions { click: true, ..PerformOptions::default() };
+    let heard = Performance::of(&jig, &options).unwrap();
+    let at: Vec<u64> = heard.clicks.iter().map(|c| (c.at + 500_000) / 1_000_000).collect();
+    // The pickup is two thirds of the last beat of the bar that is counted in.
+    assert_eq!(at, [0, 1000, 2000, 3000, 4000, 5000]);
+    assert_eq!(heard.notes[0].start / 1_000_000, 1333);
+}
+
+#[test]
+fn a_note_alone_sounds_as_it_does_in_the_whole() {
+    for voice in [Voice::Plucked, Voice::Reed] {
+        let whole = render(&single_note(69, 1), voice);
+        let note = single_note(69, 1).notes[0];
+        let alone = render_note(&note, voice);
+        assert!(alone.len() > RATE as usize && alone[alone.len() - 1].abs() < 0.001);
+        assert_eq!(alone[..whole.len().min(RATE as usize)], whole[..RATE as usize]);
+        assert!(render_note(&Note { midi: 200, ..note }, voice).iter().all(|s| *s == 0.0));
+    }
+    assert!(peak(&render_click(true)) > 0.05 && peak(&render_click(false)) < 0.25);
 }
 
 #[test]

@@ -65,6 +65,13 @@ impl Voice {
         timbre
     }
 
+    /// How long it sounds on at most after it is let go, in samples.
+    pub(crate) const fn rings(self) -> usize {
+        let shape = self.shape();
+        // What is too short to begin is held until it has begun.
+        (shape.attack + shape.release) as usize
+    }
+
     /// Adds a note to samples, from the first of them on. It is held for so many samples, and
     /// sounds on a little after, as far as there is room.
     pub(crate) fn add(self, out: &mut [f32], hertz: f64, held: usize, gain: f64) {
@@ -82,12 +89,15 @@ impl Voice {
     }
 }
 
+/// How long a knock lasts, in samples.
+pub(crate) const KNOCK: usize = thousandths(60) as usize;
+
 /// A short knock, for counting in.
 pub(crate) fn knock(out: &mut [f32], hertz: f64, gain: f64) {
     let mut timbre = Timbre { loudness: [0.0; PARTIALS], decay: [90.0; PARTIALS] };
     timbre.loudness[0] = 1.0;
     let mut bank = Bank::new(&timbre, hertz, gain);
-    let length = out.len().min(thousandths(60) as usize);
+    let length = out.len().min(KNOCK);
     let (attack, rest) = out[..length].split_at_mut(length.min(thousandths(1) as usize));
     ramp(attack, &mut bank, 0, thousandths(1));
     for sample in rest {

@@ -202,15 +202,25 @@ pub(crate) fn fingering_instructions() -> Found {
 /// Instructions that one pass of a small program takes: two runs of different length, so that
 /// starting it does not count.
 fn per_pass(valgrind: &Path, program: &Path, more: &[&OsStr]) -> Result<f64, Stop> {
+    per_pass_of(valgrind, program, ("passes", PASSES), more)
+}
+
+/// The same for one of the things that the program can do, and for so many passes.
+pub(crate) fn per_pass_of(
+    valgrind: &Path,
+    program: &Path,
+    (what, passes): (&str, u32),
+    more: &[&OsStr],
+) -> Result<f64, Stop> {
     let count = |passes: u32| {
         let mut command = Command::new(valgrind);
         command.args(["--tool=callgrind", "--callgrind-out-file=/dev/null"]);
         command.env("CARGO_MANIFEST_DIR", place::root().join("tests"));
-        command.arg(program).arg("passes").arg(passes.to_string()).args(more);
+        command.arg(program).arg(what).arg(passes.to_string()).args(more);
         collected(&mut command)
     };
-    let (short, long) = (count(1)?, count(1 + PASSES)?);
-    Ok((long - short) / f64::from(PASSES))
+    let (short, long) = (count(1)?, count(1 + passes)?);
+    Ok((long - short) / f64::from(passes))
 }
 
 /// Passes that the longer run makes more than the shorter one.

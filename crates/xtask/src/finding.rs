@@ -3,21 +3,24 @@
 use crate::stage::{Found, Stop};
 use crate::{books, fit, place};
 use std::collections::BTreeMap;
+use std::path::Path;
 
 /// Rows of the table, by way and then by column.
 type Table = BTreeMap<String, BTreeMap<String, f64>>;
 
-/// Asks the finder of the held-out part and compares with the floors of `tests/finding.json`.
+/// Asks the finder of the held-out part and compares with the floors of `tests/finding.json`, and
+/// with what the book shows of it.
 pub(crate) fn check() -> Found {
     let file = place::target().join("held-out.csv");
-    fit::call(&["held-out", &file.to_string_lossy()])?;
+    let made = place::target().join("held-out");
+    fit::call(&["held-out", &file.to_string_lossy(), &made.to_string_lossy()])?;
     let table = table(&std::fs::read_to_string(&file)?)?;
     let floors = books::json("tests/finding.json")?;
     let wanted = floors["floors"].as_array().map(Vec::as_slice).unwrap_or_default();
     if wanted.is_empty() {
         return Err(Stop::failed("tests/finding.json lists no floors"));
     }
-    let mut faults = Vec::new();
+    let mut faults = stale(&made)?;
     let mut told = Vec::new();
     for floor in wanted {
         let way = floor["way"].as_str().unwrap_or_default();
@@ -50,6 +53,19 @@ pub(crate) fn check() -> Found {
         Some(first) => Err(Stop::failed(first.clone())),
         None => Ok(told.join(", ")),
     }
+}
+
+/// Which files of the book hold other figures than those just made.
+fn stale(made: &Path) -> Result<Vec<String>, Stop> {
+    let mut faults = Vec::new();
+    for name in ["held-out.md", "held-out.svg"] {
+        let shown = format!("{}/{name}", fit::MADE);
+        let there = std::fs::read_to_string(place::root().join(&shown)).unwrap_or_default();
+        if there != std::fs::read_to_string(made.join(name))? {
+            faults.push(format!("{shown} is not what the finder does; cargo xtask evaluate"));
+        }
+    }
+    Ok(faults)
 }
 
 /// The rows over all books, from the text of the spreadsheet.

@@ -8,6 +8,9 @@ use std::process::ExitCode;
 /// Where the table of weights stands.
 const TABLE: &str = "crates/core/src/find/weights.rs";
 
+/// Where the book has its tables and plots from.
+pub(crate) const MADE: &str = "book/src/made";
+
 /// Rebuilds the table of weights, and prints its figures.
 pub(crate) fn weights() -> ExitCode {
     let mut stages = Stages::new();
@@ -22,13 +25,14 @@ pub(crate) fn cross() -> ExitCode {
     stages.finish()
 }
 
-/// Prints how good the finder is and where it errs; keeps the table for a spreadsheet.
+/// Prints how good the finder is and where it errs; keeps the table for a spreadsheet, and the
+/// tables and plots of the book.
 pub(crate) fn evaluate() -> ExitCode {
     let mut stages = Stages::new();
     stages.run("evaluate", || {
         let file = place::target().join("evaluate.csv");
-        call(&["evaluate", &file.to_string_lossy()])?;
-        Ok(format!("the table is also in {}", file.display()))
+        call(&["evaluate", &file.to_string_lossy(), MADE])?;
+        Ok(format!("the table is also in {}, those of the book in {MADE}", file.display()))
     });
     stages.finish()
 }

@@ -37,6 +37,9 @@ pub fn Staff(props: &StaffProps) -> Html {
             if let Some(frame) = node.cast::<Element>() {
                 mark(&frame, "pointed", *pointed);
                 mark(&frame, "lit", *lit);
+                if lit.is_some() {
+                    show_lit(&frame);
+                }
             }
         });
     }
@@ -96,6 +99,9 @@ pub fn after_key(key: &str, notes: &[usize], pointed: Option<usize>) -> Option<O
     }
 }
 
+/// What is left above and below the note that sounds, in pixels: room for its row.
+const LEAVE: f64 = 48.0;
+
 /// How far from a note a finger may come down, in pixels.
 const REACH: f64 = 24.0;
 
@@ -120,6 +126,20 @@ fn nearest(frame: &Element, event: &MouseEvent) -> Option<usize> {
         }
     }
     best.map(|(_, note)| note)
+}
+
+/// Moves the staff, and not the page, so that the note that sounds can be seen.
+fn show_lit(frame: &Element) {
+    let Ok(Some(note)) = frame.query_selector("g.lit") else { return };
+    let (note, seen) = (note.get_bounding_client_rect(), frame.get_bounding_client_rect());
+    let above = note.top() - seen.top() - LEAVE;
+    let below = note.bottom() - seen.bottom() + LEAVE;
+    let by = if above < 0.0 { above } else { below.max(0.0) };
+    #[expect(clippy::cast_possible_truncation, reason = "pixels of a screen")]
+    let by = by as i32;
+    if by != 0 {
+        frame.set_scroll_top(frame.scroll_top().saturating_add(by));
+    }
 }
 
 /// Puts a class on the marks of one note, and takes it from all others.

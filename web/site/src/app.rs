@@ -4,7 +4,7 @@ use crate::analysis::Analysis;
 use crate::effects::{self, Files};
 use crate::parts;
 use crate::state::{Action, State};
-use crate::{browser, labels, view, words_kept};
+use crate::{asking, browser, labels, view, words_kept};
 use std::rc::Rc;
 use yew::prelude::*;
 
@@ -41,6 +41,7 @@ fn App() -> Html {
         let dispatcher = state.dispatcher();
         Callback::from(move |action| dispatcher.dispatch(action))
     };
+    asking::use_engine(&analysis, &state.instrument, state.given, &act);
     let files = Files::new(act.clone());
     let is_kept = words_kept::use_words_kept(state.lesson.all(), &act);
     {
@@ -101,7 +102,7 @@ fn App() -> Html {
                     { parts::about_text(&state.text, &page, &node) }
                     if let Some(view) = &page.staff {
                         <parts::StaffPlace analysis={analysis.clone()} view={view.clone()} rows={state.rows}
-                            pointed={state.pointed} act={act.clone()} />
+                            pointed={state.pointed} sound={state.sound} act={act.clone()} />
                     }
                 </div>
                 { parts::wheel_place(&page, &act) }
@@ -109,9 +110,21 @@ fn App() -> Html {
                     <h2 id="mode" tabindex="-1">{ labels::MODE }</h2>
                     { parts::mode(&page, &act) }
                 </section>
+                <parts::InstrumentPlace analysis={analysis.clone()} text={state.text.clone()}
+                    chosen={state.instrument.clone()} act={act.clone()} />
                 { lesson }
             </main>
-            <footer><p>{ labels::RIGHTS }</p></footer>
+            <footer>
+                <p>{ labels::RIGHTS }</p>
+                <nav class="book" aria-label={labels::BOOK}>
+                    <p>{ labels::BOOK }{ ":" }</p>
+                    <ul>
+                        { for labels::CHAPTERS.into_iter().map(|(chapter, name)| html! {
+                            <li><a href={format!("book/{chapter}.html")}>{ name }</a></li>
+                        }) }
+                    </ul>
+                </nav>
+            </footer>
         </div>
     }
 }

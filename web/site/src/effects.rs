@@ -6,8 +6,9 @@ use crate::kept;
 use crate::made;
 use crate::state::{Action, LARGEST_FILE, Refused, State};
 use crate::words_kept;
+pub(crate) use modewright_components::use_width;
 use std::rc::Rc;
-use wasm_bindgen::{JsCast, JsValue, closure::Closure};
+use wasm_bindgen::{JsCast, JsValue};
 use web_sys::{Document, Element, File, HtmlInputElement, Node, Storage};
 use yew::prelude::*;
 
@@ -43,37 +44,6 @@ pub(crate) fn use_keeping(state: &State) {
             let _ = storage.set_item(kept::PLACE, text);
         }
     });
-}
-
-/// The width of an element in pixels, kept up with the window; 0 before it is laid out.
-#[hook]
-pub(crate) fn use_width(node: &NodeRef) -> u32 {
-    let width = use_state(|| 0_u32);
-    let (setter, node, now) = (width.setter(), node.clone(), *width);
-    use_effect_with((), move |()| {
-        let measure = move || {
-            let wide = node.cast::<Element>().map_or(0, |element| element.client_width());
-            setter.set(wide.unsigned_abs());
-        };
-        measure();
-        let listener = Closure::<dyn Fn()>::new(measure);
-        let listen = |window: &web_sys::Window| {
-            let heard = listener.as_ref().unchecked_ref();
-            // A window that hears nothing keeps the first width.
-            let _ = window.add_event_listener_with_callback("resize", heard);
-        };
-        let window = web_sys::window();
-        if let Some(window) = &window {
-            listen(window);
-        }
-        move || {
-            if let Some(window) = window {
-                let heard = listener.as_ref().unchecked_ref();
-                let _ = window.remove_event_listener_with_callback("resize", heard);
-            }
-        }
-    });
-    now
 }
 
 /// The byte of the text before which the caret of the field stands.
@@ -123,12 +93,17 @@ impl Files {
 
     /// Opens the file that was chosen, and makes the input ready to take the same one again.
     pub(crate) fn open_chosen(&self, event: &Event) {
-        let input = event.target().and_then(|t| t.dyn_into::<HtmlInputElement>().ok());
-        let Some(input) = input else { return };
-        if let Some(file) = input.files().and_then(|files| files.get(0)) {
+        if let Some(file) = Self::chosen(event) {
             self.open(&file);
         }
+    }
+
+    /// The file that was chosen, if any; the input is ready to take the same one again.
+    pub(crate) fn chosen(event: &Event) -> Option<File> {
+        let input = event.target().and_then(|t| t.dyn_into::<HtmlInputElement>().ok())?;
+        let file = input.files().and_then(|files| files.get(0));
         input.set_value("");
+        file
     }
 
     fn open(&self, file: &File) {

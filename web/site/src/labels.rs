@@ -1,11 +1,9 @@
 //! Every label of the page, in one place. What is said about music comes from the lesson crate.
 
+pub mod instrument;
 pub mod lesson;
 
-use modewright_core::find::Chance;
-use modewright_core::{Pitch, Signature};
-use modewright_lesson::words;
-use modewright_sheet::RowKind;
+pub use modewright_components::labels::*;
 
 /// Name of the page.
 pub const NAME: &str = "Modewright";
@@ -21,26 +19,8 @@ pub const LESSON: &str = "The lesson";
 /// Heading of the wheel.
 pub const WHEEL: &str = "The wheel";
 
-/// Name of the staff.
-pub const STAFF: &str = "The tune on a staff; arrow keys lead from note to note";
-/// What can be done with the staff.
-pub const STAFF_HINT: &str = "Point at a note to read what it is.";
 /// Name of the rows under the staff.
 pub const ROWS: &str = "Under the notes";
-
-/// A row under the staff, in the choice of rows.
-#[must_use]
-pub const fn row(row: RowKind) -> &'static str {
-    match row {
-        RowKind::Note => "note",
-        RowKind::Degree => "degree",
-        RowKind::Solfa => "solfa",
-        RowKind::Count => "count",
-        RowKind::Fingering => "fingering",
-        RowKind::Bellows => "bellows",
-        RowKind::Words => "words",
-    }
-}
 
 /// Name of the text field.
 pub const FIELD: &str = "The tune, as ABC or as plain letters";
@@ -86,6 +66,21 @@ pub const INVENTED: &str =
 /// A caution about texts of others.
 pub const RIGHTS: &str = "What you paste stays on this device. Before you publish a tune: an arrangement, a transcription or a recent tune may be protected by copyright.";
 
+/// What the links to the book are called.
+pub const BOOK: &str = "Told in the book";
+/// The chapters of the book that explain what the page shows, in the page's order.
+pub const CHAPTERS: [(&str, &str); 9] = [
+    ("seven-notes", "what a mode is"),
+    ("by-hand", "the mode of a tune, by hand"),
+    ("how-sure", "how sure the answer is"),
+    ("open", "what a tune leaves open"),
+    ("fifths", "the wheel"),
+    ("range", "how low and how high"),
+    ("instruments", "notes and instruments"),
+    ("lesson", "a lesson sheet"),
+    ("cautions", "what to mind before you publish"),
+];
+
 /// Name of the list of tunes.
 pub const LIST: &str = "Tunes in this file";
 /// Name of the search in it.
@@ -103,93 +98,12 @@ pub const REASONS: &str = "Why";
 pub const REASONS_HINT: &str = "Choose a reason to see its notes in the text.";
 /// Heading of the candidates.
 pub const CHANCES: &str = "What else it could be";
-/// What the plot shows.
-pub const CHANCES_HINT: &str = "Chances in 100. Choose one to turn the wheel to it.";
 /// Heading of the trial of another home.
 pub const WHAT_IF: &str = "What if home were …";
-/// Heading of the range.
-pub const RANGE: &str = "How low, how high";
-/// The lowest note.
-pub const LOWEST: &str = "Lowest";
-/// The highest note.
-pub const HIGHEST: &str = "Highest";
-/// From the lowest to the highest.
-pub const IN_ALL: &str = "In all";
-/// Name of middle C on the picture.
-pub const MIDDLE_C: &str = "middle C";
-/// The part of the range where a tune spends most of its time.
-pub const MOST: &str = "half of the time";
 /// A reason that speaks for the answer.
 pub const SPEAKS_FOR: &str = "for";
 /// A reason that speaks against it.
 pub const SPEAKS_AGAINST: &str = "against";
-
-/// The button that turns the wheel back.
-pub const FOLLOW: &str = "Back to the tune's own key";
-/// What to do with the wheel.
-pub const WHEEL_HINT: &str = "Drag the house to another home, or drag the rim to other notes. A touch on a note makes it home.";
-/// Names of the two orders of notes.
-pub const ORDER: &str = "Order of the notes";
-/// By pitch.
-pub const BY_PITCH: &str = "by pitch";
-/// By fifths.
-pub const BY_FIFTHS: &str = "by fifths";
-/// What turning the home marker does.
-pub const TURN_HOME: &str = "Same notes, another home";
-/// What turning the ring does.
-pub const TURN_RING: &str = "Same home, other notes";
-/// One home back.
-pub const HOME_BACK: &str = "back";
-/// One home on.
-pub const HOME_ON: &str = "on";
-/// One step darker.
-pub const DARKER: &str = "darker";
-/// One step brighter.
-pub const BRIGHTER: &str = "brighter";
-/// Another signature.
-pub const SIGNATURE: &str = "Same mode, another signature";
-/// Play it.
-pub const HEAR: &str = "Hear it";
-/// Stop.
-pub const QUIET: &str = "Stop";
-/// How loud.
-pub const LOUDNESS: &str = "How loud";
-/// No sound.
-pub const SILENT: &str = "This browser gives no sound here.";
-/// The signs of the wheel: home, in the mode, changed, from outside, left open.
-pub const LEGEND: [&str; 5] = [
-    "home",
-    "in the mode",
-    "changed: up, down",
-    "sounds, but not in the mode",
-    "left open by the tune",
-];
-
-/// A chance in a hundred.
-#[must_use]
-pub fn chance(chance: Chance) -> String {
-    match (u32::from(chance.ten_thousandths()) + 50) / 100 {
-        0 => "under 1".to_owned(),
-        n => n.to_string(),
-    }
-}
-
-/// The signature as it stands in the hub.
-#[must_use]
-pub fn hub_signature(signature: Signature) -> String {
-    let count = signature.fifths();
-    match count {
-        0 => "no ♯ or ♭".to_owned(),
-        1.. => format!("{count} ♯"),
-        _ => format!("{} ♭", -count),
-    }
-}
-
-/// A signature in the choice of all fifteen.
-#[must_use]
-pub fn signature(signature: Signature) -> String {
-    words::signature(signature)
-}
 
 /// Heading of the reasons against a rival.
 #[must_use]
@@ -201,23 +115,6 @@ pub fn rather_than(rival: &str) -> String {
 #[must_use]
 pub fn if_home(home: &str, headline: &str) -> String {
     format!("If home were {home}: {headline}")
-}
-
-/// Where a note stands.
-#[must_use]
-pub fn place(pitch: Pitch, in_words: &str, bar: u32) -> String {
-    let name = format!("{}{}", words::note(pitch.spelling()), pitch.octave());
-    if bar == 0 {
-        format!("{in_words} ({name}), first in the pickup")
-    } else {
-        format!("{in_words} ({name}), first in bar {bar}")
-    }
-}
-
-/// Where a problem stands.
-#[must_use]
-pub fn problem_place(line: u32, column: u32) -> String {
-    format!("line {line}, column {column}")
 }
 
 /// How many problems are not listed.

@@ -5,12 +5,12 @@
 //! what is shown. Storage, files and sound are effects and live in hooks. Words about music come
 //! from the lesson crate, labels of the page from [`labels`].
 
-pub mod analysis;
 mod app;
-pub mod book;
+mod asking;
 mod browser;
 mod effects;
 mod engine;
+pub mod instrument;
 pub mod kept;
 pub mod labels;
 pub mod lesson;
@@ -22,6 +22,8 @@ pub mod passages;
 pub mod state;
 pub mod view;
 mod words_kept;
+
+pub use modewright_components::{analysis, book};
 
 /// Starts the page in a browser's document.
 pub fn run() {

@@ -1,8 +1,11 @@
 //! What the reader has done, and the one place where it changes.
 
 use crate::book::Book;
+use crate::instrument::{Chosen, InstrumentAction};
 use crate::lesson::{self, Lesson, LessonAction};
+use modewright_components::player::Settings;
 use modewright_components::wheel::Layout;
+pub use modewright_components::{Given, METRES, PICKUPS, ROWS, Rows};
 use modewright_core::{Key, PitchClass};
 use modewright_formats::ProblemKind;
 use modewright_formats::source::decode;
@@ -33,84 +36,6 @@ pub enum Refused {
     NotTunes(Rc<ProblemKind>),
     /// The engine could not make a tune of it, and says why.
     NotMade(Rc<str>),
-}
-
-/// What the reader says of letters, which cannot tell it themselves.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub struct Given {
-    /// The metre, as [`METRES`] has it; empty where none is given.
-    pub metre: &'static str,
-    /// The length of the pickup, as [`PICKUPS`] has it; empty where there is none.
-    pub pickup: &'static str,
-}
-
-/// The metres that can be given.
-pub const METRES: [&str; 12] =
-    ["", "2/4", "3/4", "4/4", "2/2", "3/8", "6/8", "9/8", "12/8", "5/4", "5/8", "7/8"];
-/// The pickups that can be given, in whole notes.
-pub const PICKUPS: [&str; 7] = ["", "1/8", "1/4", "3/8", "1/2", "5/8", "3/4"];
-
-impl Given {
-    /// Gives a metre; what is not in the list is none.
-    pub fn set_metre(&mut self, metre: &str) {
-        self.metre = METRES.into_iter().find(|known| *known == metre).unwrap_or_default();
-    }
-
-    /// Gives a pickup; what is not in the list is none.
-    pub fn set_pickup(&mut self, pickup: &str) {
-        self.pickup = PICKUPS.into_iter().find(|known| *known == pickup).unwrap_or_default();
-    }
-}
-
-/// What stands under the notes of the staff.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Rows(u8);
-
-/// The rows that can be shown, from the top down.
-pub const ROWS: [RowKind; 7] = [
-    RowKind::Note,
-    RowKind::Degree,
-    RowKind::Solfa,
-    RowKind::Count,
-    RowKind::Fingering,
-    RowKind::Bellows,
-    RowKind::Words,
-];
-
-impl Default for Rows {
-    fn default() -> Self {
-        Self(0).with(RowKind::Note, true).with(RowKind::Words, true)
-    }
-}
-
-impl Rows {
-    fn bit(row: RowKind) -> u8 {
-        ROWS.iter().position(|other| *other == row).map_or(0, |place| 1 << place)
-    }
-
-    /// Whether a row is shown.
-    #[must_use]
-    pub fn has(self, row: RowKind) -> bool {
-        self.0 & Self::bit(row) != 0
-    }
-
-    /// With or without a row.
-    #[must_use]
-    pub fn with(self, row: RowKind, shown: bool) -> Self {
-        Self(if shown { self.0 | Self::bit(row) } else { self.0 & !Self::bit(row) })
-    }
-
-    /// As a number, to be kept.
-    #[must_use]
-    pub const fn number(self) -> u8 {
-        self.0
-    }
-
-    /// From a number that was kept; what it does not know is left out.
-    #[must_use]
-    pub const fn from_number(number: u8) -> Self {
-        Self(number & 127)
-    }
 }
 
 /// A text that was in the field, to go back to.
@@ -156,6 +81,10 @@ pub struct State {
     pub rows: Rows,
     /// The note that the reader points at, as an index into the tune's events.
     pub pointed: Option<usize>,
+    /// How the tune is played.
+    pub sound: Settings,
+    /// The instrument that is to play it.
+    pub instrument: Chosen,
     /// The lesson.
     pub lesson: Lesson,
     past: Vec<Past>,
@@ -225,6 +154,10 @@ pub enum Action {
     Row(RowKind, bool),
     /// Points at a note, or at none.
     Point(Option<usize>),
+    /// Chooses how the tune is played.
+    Sound(Settings),
+    /// Something at the instrument.
+    Instrument(InstrumentAction),
 }
 
 /// The largest file that the page opens: 16 MiB.
@@ -257,6 +190,8 @@ impl State {
             reason: None,
             rows: Rows::default(),
             pointed: None,
+            sound: Settings::default(),
+            instrument: Chosen::default(),
             lesson: Lesson::default(),
             past: Vec::new(),
             future: Vec::new(),
@@ -325,9 +260,29 @@ impl State {
             Action::Layout(layout) => next.layout = layout,
             Action::Reason(reason) => (next.reason, next.pointed) = (reason, None),
             Action::Row(row, shown) => next.rows = next.rows.with(row, shown),
+            Action::Sound(sound) => next.sound = sound,
+            Action::Instrument(action) => next.at_instrument(action),
             Action::Point(note) => (next.pointed, next.reason) = (note, None),
         }
         next
+    }
+
+    fn at_instrument(&mut self, action: InstrumentAction) {
+        if let InstrumentAction::Moved { from, to, told } = action {
+            // A text that was changed meanwhile is another one.
+            if *from == *self.text {
+                self.type_in(to.to_string());
+                self.typing = false;
+                self.turned = None;
+                self.instrument.act(InstrumentAction::Tell(told));
+            }
+            return;
+        }
+        let had_none = self.instrument.id.is_empty();
+        self.instrument.act(action);
+        if had_none && !self.instrument.id.is_empty() {
+            self.rows = self.rows.with(RowKind::Fingering, true);
+        }
     }
 
     fn type_in(&mut self, text: String) {
@@ -439,6 +394,9 @@ impl State {
         self.what_if = None;
         self.reason = None;
         self.pointed = None;
+        // Bars are numbers of the tune that was there.
+        self.sound.bars = None;
+        self.instrument.forget();
     }
 
     fn now(&self) -> Past {
@@ -625,21 +583,6 @@ mod tests {
     }
 
     #[test]
-    fn rows_are_shown_and_hidden_one_by_one_and_kept_as_a_number() {
-        for number in 0..=255 {
-            let rows = Rows::from_number(number);
-            assert_eq!(Rows::from_number(rows.number()), rows);
-            for row in ROWS {
-                assert!(rows.with(row, true).has(row) && !rows.with(row, false).has(row));
-                let others = ROWS.into_iter().filter(|other| *other != row);
-                for other in others {
-                    assert_eq!(rows.with(row, true).has(other), rows.has(other));
-                }
-            }
-        }
-    }
-
-    #[test]
     fn a_pointed_note_is_forgotten_with_the_text() {
         let state = State::first_visit().after(Action::Point(Some(3)));
         assert_eq!(state.after(Action::Type("D E".into())).pointed, None);
@@ -700,6 +643,35 @@ mod tests {
         assert_eq!((made.told.len(), &made.origin), (1, &Origin::File("q.mid".into())));
         assert!(made.after(Action::Type("X:1\nK:D\nDE|\n".into())).told.is_empty());
         assert_eq!(made.after(Action::Undo).text, State::first_visit().text);
+    }
+
+    #[test]
+    fn a_move_changes_the_text_and_goes_back() {
+        let state = State::first_visit();
+        let moved = |from: &str| {
+            let action = InstrumentAction::Moved {
+                from: from.into(),
+                to: "X:1\nK:G\nGAB|\n".into(),
+                told: "Moved.".into(),
+            };
+            state.after(Action::Instrument(action))
+        };
+        let after = moved(&state.text);
+        assert_eq!((&*after.text, &after.origin), ("X:1\nK:G\nGAB|\n", &Origin::Typed));
+        assert_eq!(after.instrument.told.as_deref(), Some("Moved."));
+        let back = after.after(Action::Undo);
+        assert_eq!((&back.text, &back.instrument.told), (&state.text, &None));
+        // What was moved is no longer there.
+        assert_eq!(moved("D E F").text, state.text);
+    }
+
+    #[test]
+    fn with_a_first_instrument_its_row_is_shown() {
+        let choose = |id: &str| Action::Instrument(InstrumentAction::Choose(id.into()));
+        let state = State::first_visit().after(choose("fiddle"));
+        assert!(state.rows.has(RowKind::Fingering));
+        let without = state.after(Action::Row(RowKind::Fingering, false));
+        assert!(!without.after(choose("voice-alto")).rows.has(RowKind::Fingering));
     }
 
     #[test]

@@ -1,8 +1,9 @@
 //! The count before the first note.
 
 use super::beats::{Beats, whole};
-use super::fit::{BarFit, bar_places};
+use super::fit::{BarFit, BarPlace, bar_places};
 use super::syllable::{Syllable, System};
+use crate::tune::Bar;
 use crate::{Length, Metre, Tune};
 
 /// What is said before the first note.
@@ -99,6 +100,30 @@ pub fn tune_count_in(tune: &Tune, bars: u32, system: System) -> Option<CountIn> 
     let is_pickup = bar_places(tune).first()?.fit == BarFit::Pickup;
     let pickup = if is_pickup { tune.bars.first()?.length } else { Length::ZERO };
     count_in(tune.bars.first()?.metre, pickup, bars, system)
+}
+
+/// The beats that fall within a bar, measured from its first note; none in free metre.
+///
+/// # Examples
+///
+/// ```
+/// use modewright_core::count::{bar_beats, bar_places};
+/// use modewright_core::tune::{Sound, Span, TuneBuilder};
+/// use modewright_core::{Length, Metre};
+///
+/// let mut builder = TuneBuilder::new();
+/// builder.metre(Metre::new(&[6], 8)?);
+/// builder.event(Sound::Note("A4".parse()?), Length::new(6, 8)?, Span::default()).unwrap();
+/// let tune = builder.finish();
+/// let beats = bar_beats(&tune.bars[0], bar_places(&tune)[0]);
+/// assert_eq!(beats, [Length::ZERO, Length::new(3, 8)?]);
+/// # Ok::<(), modewright_core::TheoryError>(())
+/// ```
+#[must_use]
+pub fn bar_beats(bar: &Bar, place: BarPlace) -> Vec<Length> {
+    let Ok(end) = place.offset.plus(bar.length) else { return Vec::new() };
+    let all = clicks(bar.metre, end);
+    all.into_iter().filter_map(|at| at.minus(place.offset)).collect()
 }
 
 /// The beats of the metre, whatever words are said, from nothing up to a length.

@@ -11,7 +11,7 @@ mod fit;
 mod pace;
 mod syllable;
 
-pub use count_in::{CountIn, count_in, tune_count_in};
+pub use count_in::{CountIn, bar_beats, count_in, tune_count_in};
 pub use fit::{BarFit, BarPlace, bar_places};
 pub use pace::{Pace, PaceSource};
 pub use syllable::{Compound, Simple, Syllable, System, Uneven};

@@ -122,7 +122,7 @@ pub(super) struct Candidate {
 
 /// Compares the answer with a rival.
 pub(super) struct Comparison<'a> {
-    pub model: &'a Model<'a>,
+    pub model: &'a Model,
     pub tune: &'a Tune,
     pub view: &'a View<'a>,
     pub features: &'a Features,
@@ -225,8 +225,8 @@ impl Comparison<'_> {
             let (home, mode) = Model::candidate(candidate.index);
             let place = usize::from(class.above(home));
             let part = |&block: &usize| {
-                let weight = self.model.weights[mode.index()][block * 12 + place];
-                i64::from(self.features.blocks[block][class.index()]) * i64::from(weight)
+                let weight = self.model.weights()[mode.index()][block * 12 + place];
+                i64::from(self.features.at(block, class.index())) * i64::from(weight)
             };
             blocks.iter().map(part).sum()
         };

@@ -1,6 +1,6 @@
 //! What the notes themselves say: shares, gaps, double forms, and whether the page agrees.
 
-use crate::{Degree, Key, Mode, Pattern, PitchClass, PitchSet, Spelling, Tune, order};
+use crate::{Degree, Key, Metre, Mode, Pattern, PitchClass, PitchSet, Spelling, Tune, order};
 
 /// A note of the tune with its share of the sounding time.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -75,6 +75,7 @@ const PASSING: u32 = 200;
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Use {
     pub note: Spelling,
+    pub class: PitchClass,
     pub ticks: u64,
     pub count: u32,
     /// Whether it ever begins on a beat or lasts longer than one.
@@ -83,24 +84,32 @@ pub(super) struct Use {
 
 /// Every note name of the tune, the longest first; ties by name.
 pub(super) fn uses(tune: &Tune) -> Vec<Use> {
-    let mut uses: Vec<Use> = Vec::new();
+    let mut uses: Vec<Use> = Vec::with_capacity(16);
+    // A metre lasts for many bars.
+    let mut metre = Metre::FREE;
+    let mut beat = super::view::beat_of(metre);
     for sounding in tune.soundings() {
         let event = &tune.events[sounding.event];
         let Some(bar) = tune.bars.get(event.bar as usize) else { continue };
+        if bar.metre != metre {
+            metre = bar.metre;
+            beat = super::view::beat_of(metre);
+        }
         let note = sounding.pitch.spelling();
         let ticks = sounding.length.ticks(super::view::TICKS).max(1);
-        let beat = super::view::beat_of(bar.metre);
-        let length = bar.length.minus(event.at).unwrap_or_default();
-        // Counted from the end of a pickup, from the start of any other bar.
-        let at = if bar.number == 0 { length } else { event.at };
-        let firm = sounding.length > beat || beat.divides(at).is_some();
-        let old = uses.iter_mut().find(|u| u.note == note);
-        if let Some(old) = old {
+        let is_firm = || {
+            // Counted from the end of a pickup, from the start of any other bar.
+            let length = || bar.length.minus(event.at).unwrap_or_default();
+            let at = if bar.number == 0 { length() } else { event.at };
+            sounding.length > beat || beat.divides(at).is_some()
+        };
+        if let Some(old) = uses.iter_mut().find(|u| u.note == note) {
             old.ticks += ticks;
             old.count += 1;
-            old.firm |= firm;
+            old.firm = old.firm || is_firm();
         } else {
-            uses.push(Use { note, ticks, count: 1, firm });
+            let (class, firm) = (note.pitch_class(), is_firm());
+            uses.push(Use { note, class, ticks, count: 1, firm });
         }
     }
     order::short(&mut uses, |u| (std::cmp::Reverse(u.ticks), u.note));
@@ -130,9 +139,8 @@ fn degree(note: Spelling, key: Key) -> Degree {
 
 /// The notes that sound, and those of them that sound more than once in passing.
 fn sets(uses: &[Use]) -> (PitchSet, PitchSet) {
-    let all = uses.iter().map(|u| u.note.pitch_class()).collect();
-    let firm =
-        uses.iter().filter(|u| u.count > 1 || u.firm).map(|u| u.note.pitch_class()).collect();
+    let all = uses.iter().map(|u| u.class).collect();
+    let firm = uses.iter().filter(|u| u.count > 1 || u.firm).map(|u| u.class).collect();
     (all, firm)
 }
 
@@ -154,8 +162,7 @@ pub(super) fn open(uses: &[Use], key: Key) -> Vec<Open> {
             .iter()
             .map(|m| home.up(i32::from(m.semitones()[usize::from(degree) - 1])))
             .collect();
-        let sounds =
-            uses.iter().filter(|u| forms.contains(&u.note.pitch_class())).map(|u| u.count).sum();
+        let sounds = uses.iter().filter(|u| forms.contains(&u.class)).map(|u| u.count).sum();
         // A degree that does sound, in another form than these modes have, is not open.
         if sounds <= 1 {
             open.push(Open { degree, modes: pair.to_vec(), sounds });
@@ -170,11 +177,11 @@ pub(super) fn variants(tune: &Tune, uses: &[Use], key: Key) -> Vec<Variant> {
     let mut variants = Vec::new();
     for number in 1..=7_u8 {
         let step = key.home.step.up(i32::from(number) - 1);
-        let mut forms: Vec<Spelling> =
-            uses.iter().map(|u| u.note).filter(|n| n.step == step).collect();
-        if forms.len() < 2 {
+        let forms = uses.iter().map(|u| u.note).filter(|n| n.step == step);
+        if forms.clone().count() < 2 {
             continue;
         }
+        let mut forms: Vec<Spelling> = forms.collect();
         order::short(&mut forms, |form| !own.contains(form));
         let bars = forms.iter().map(|form| bars_with(tune, *form)).collect();
         variants.push(Variant { degree: number, forms, bars });
@@ -213,11 +220,8 @@ pub(super) fn pattern(uses: &[Use], key: Key) -> NotePattern {
         return NotePattern::MelodicMinor;
     }
     let total: u64 = uses.iter().map(|u| u.ticks).sum::<u64>().max(1);
-    let foreign: u64 = uses
-        .iter()
-        .filter(|u| !key.pitch_set().contains(u.note.pitch_class()))
-        .map(|u| u.ticks)
-        .sum();
+    let foreign: u64 =
+        uses.iter().filter(|u| !key.pitch_set().contains(u.class)).map(|u| u.ticks).sum();
     if foreign * 10_000 > u64::from(PASSING) * total {
         return NotePattern::Other;
     }

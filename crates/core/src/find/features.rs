@@ -4,6 +4,8 @@
 //! A candidate home reads them turned, so that place 0 is home. A block is one thing that a
 //! musician would say; [`Block::kind`] is what it is called as evidence.
 
+use super::circle::{Circles, WIDTH};
+use super::share::{Sums, Whole, clip, ratios, root, shares};
 use super::{evidence::EvidenceKind, view::View};
 use crate::Tune;
 
@@ -87,54 +89,105 @@ pub const PARENT_BLOCKS: &[Block] = &[
 /// distances, and a constant without and with a signature.
 pub const TABLE_LEN: usize = BLOCKS.len() * 12 + PARENT_BLOCKS.len() + 12 + 2;
 
+/// Blocks that speak of one note or of none, and of that in full.
+const SINGLE: [B; SINGLES] = [
+    B::FirstStrong,
+    B::FirstNote,
+    B::LastNote,
+    B::Rest,
+    B::RestsAgree,
+    B::FirstRest,
+    B::LateLong,
+    B::RestBarFirst,
+    B::RestBarLow,
+    B::Before,
+    B::Low,
+    B::Low2,
+    B::High,
+    B::LowRest,
+];
+
+/// How many blocks speak of one note.
+pub(super) const SINGLES: usize = 14;
+
+/// Where the numbers of a block are kept.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Kept {
+    /// Among those that speak of one note.
+    Single(usize),
+    /// Among those that speak of all twelve.
+    Circle(usize),
+}
+
+/// Where each block is kept, by its place in the table of weights.
+pub(super) const KEPT: [Kept; BLOCKS.len()] = {
+    let mut kept = [Kept::Circle(0); BLOCKS.len()];
+    let mut i = 0;
+    while i < SINGLES {
+        kept[SINGLE[i] as usize] = Kept::Single(i);
+        i += 1;
+    }
+    let (mut block, mut circle) = (0, 0);
+    while block < BLOCKS.len() {
+        if matches!(kept[block], Kept::Circle(_)) {
+            kept[block] = Kept::Circle(circle);
+            circle += 1;
+        }
+        block += 1;
+    }
+    assert!(circle == WIDTH, "as many as are multiplied in one go");
+    kept
+};
+
 /// The measurements of a tune.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Features {
-    /// By block, then by pitch class.
-    pub blocks: Vec<[i16; 12]>,
+    /// The blocks that speak of one note: its pitch class.
+    pub(super) singles: [Option<u8>; SINGLES],
+    /// The others, by pitch class.
+    pub(super) circles: Circles,
     /// By parent block, then by the first degree of the parent major scale.
     pub parents: [[i16; 12]; PARENT_BLOCKS.len()],
     /// The first degree of the major scale of the written signature, where there is one.
     pub signature: Option<u8>,
 }
 
-/// Sums by pitch class before they are scaled.
-type Sums = [i64; 12];
-
-/// A share of a whole, in [`SCALE`].
-fn share(part: i64, whole: i64) -> i16 {
-    if whole <= 0 { 0 } else { clip(part * i64::from(SCALE) / whole) }
-}
-
-fn clip(value: i64) -> i16 {
-    i16::try_from(value.clamp(-4096, 4096)).unwrap_or(0)
-}
-
-/// The square root of a share, in [`SCALE`].
-fn root(share: i16) -> i16 {
-    let square = i64::from(share.max(0)) * i64::from(SCALE);
-    clip(square.isqrt())
-}
-
 impl Features {
     /// Measures the strains of a view; `signature` is the one written, if it may be looked at.
     #[must_use]
     pub fn of(view: &View<'_>, signature: Option<i8>) -> Self {
-        let mut measure = Measure { view, blocks: vec![[0; 12]; BLOCKS.len()] };
+        let mut measure = Measure { view, singles: [None; SINGLES], circles: [[0; WIDTH]; 12] };
         let time = measure.whole();
         measure.strains();
         measure.register();
         measure.motion();
-        let total: i64 = time.iter().sum();
+        let total = Whole::of(time.iter().sum());
         let outside: [i16; 12] = std::array::from_fn(|parent| {
-            let outside: i64 = [1, 3, 6, 8, 10].iter().map(|s| time[(parent + s) % 12]).sum();
-            share(outside, total)
+            total.share([1, 3, 6, 8, 10].iter().map(|s| time[(parent + s) % 12]).sum())
         });
         Self {
-            blocks: measure.blocks,
+            singles: measure.singles,
+            circles: measure.circles,
             parents: [outside, outside.map(root)],
             signature: signature.map(|f| crate::PitchClass::new(i32::from(f) * 7).semitones()),
         }
+    }
+
+    /// What a block says of a pitch class.
+    pub(super) fn at(&self, block: usize, class: usize) -> i16 {
+        match KEPT[block] {
+            Kept::Circle(circle) => self.circles[class][circle],
+            Kept::Single(single) => {
+                let is_it = self.singles[single].is_some_and(|c| usize::from(c) == class);
+                if is_it { clip(i64::from(SCALE)) } else { 0 }
+            }
+        }
+    }
+
+    /// A block, by its place among [`BLOCKS`]: twelve numbers, one per pitch class.
+    #[must_use]
+    pub fn block(&self, block: usize) -> [i16; 12] {
+        std::array::from_fn(|class| self.at(block, class))
     }
 
     /// Measures a whole tune with its own signature.
@@ -156,49 +209,63 @@ pub(super) fn written_signature(tune: &Tune) -> Option<i8> {
 
 struct Measure<'a> {
     view: &'a View<'a>,
-    blocks: Vec<[i16; 12]>,
+    singles: [Option<u8>; SINGLES],
+    circles: Circles,
 }
 
 impl Measure<'_> {
     fn put(&mut self, block: B, values: [i16; 12]) {
-        self.blocks[block as usize] = values;
-    }
-
-    fn put_shares(&mut self, block: B, sums: &Sums) {
-        let whole = sums.iter().sum();
-        self.put(block, sums.map(|part| share(part, whole)));
+        let Kept::Circle(circle) = KEPT[block as usize] else { return };
+        for (row, value) in self.circles.iter_mut().zip(values) {
+            row[circle] = value;
+        }
     }
 
     fn one(&mut self, block: B, class: u8) {
-        self.blocks[block as usize][usize::from(class % 12)] = clip(i64::from(SCALE));
+        if let Kept::Single(single) = KEPT[block as usize] {
+            self.singles[single] = Some(class % 12);
+        }
+    }
+
+    /// The note that a block of one note speaks of.
+    fn the_one(&self, block: B) -> Option<u8> {
+        match KEPT[block as usize] {
+            Kept::Single(single) => self.singles[single],
+            Kept::Circle(_) => None,
+        }
     }
 
     /// Time, stress and length over all notes; gives the time by pitch class back.
     fn whole(&mut self) -> Sums {
         let (mut time, mut down, mut beat, mut long) = ([0; 12], [0; 12], [0; 12], [0; 12]);
+        // Neighbours are mostly of one length.
+        let mut last = (0, 0, 0);
         for bar in self.view.all_bars() {
             let shape = self.view.bars[bar];
             for note in self.view.notes_of(bar) {
-                let class = usize::from(note.class);
-                let ticks = i64::from(note.ticks);
-                time[class] += ticks;
+                let class = usize::from(note.class % 12);
+                time[class] += i64::from(note.ticks);
+                if (last.0, last.1) != (note.ticks, shape.beat) {
+                    let beats = i64::from(note.ticks) * 64 / i64::from(shape.beat);
+                    last = (note.ticks, shape.beat, beats.wrapping_mul(beats));
+                }
                 // Squared, a long note counts for more than two short ones of its length.
-                let beats = ticks * 64 / i64::from(shape.beat);
-                long[class] += beats * beats;
+                long[class] += last.2;
                 if !note.held {
-                    let at = note.at % shape.full;
+                    let at = if note.at < shape.full { note.at } else { note.at % shape.full };
                     down[class] += i64::from(at == 0);
                     beat[class] += i64::from(at.is_multiple_of(shape.beat));
                 }
             }
         }
-        self.put_shares(B::Time, &time);
-        self.put(B::TimeRoot, self.blocks[B::Time as usize].map(root));
+        let share = shares(&time);
+        self.put(B::Time, share);
+        self.put(B::TimeRoot, share.map(root));
         self.put(B::Present, time.map(|t| clip(i64::from(SCALE) * i64::from(t > 0))));
-        self.put_shares(B::Down, &down);
-        self.put_shares(B::Beat, &beat);
-        self.put_shares(B::Long, &long);
-        self.put(B::Ratio, ratio(&time));
+        self.put(B::Down, shares(&down));
+        self.put(B::Beat, shares(&beat));
+        self.put(B::Long, shares(&long));
+        self.put(B::Ratio, ratios(&time));
         time
     }
 
@@ -237,50 +304,54 @@ impl Measure<'_> {
                     end_bars[usize::from(note.class)] += i64::from(note.ticks) * 4096 / full;
                 }
             }
-            let full_bars: Vec<usize> = (first..end).filter(|&b| view.is_substantial(b)).collect();
-            if full_bars.len() >= 4 {
-                let bar = full_bars[full_bars.len() / 2 - 1];
+            let full_bars = || (first..end).filter(|&bar| view.is_substantial(bar));
+            let full_count = full_bars().count();
+            if full_count >= 4
+                && let Some(bar) = full_bars().nth(full_count / 2 - 1)
+            {
                 let note = view.notes_of(bar)[view.rest_note(bar)];
                 halfway[usize::from(note.class)] += 1;
             }
             for bar in first..end {
-                let weight = self.bar_weight(bar);
-                triads[0].add(view, bar, weight);
-                for (which, at) in [(1, open), (2, rest)] {
+                let Some(here) = BarTriads::of(view, bar) else { continue };
+                triads[0].add(&here, self.bar_weight(bar));
+                for (which, at) in [(1, open), (2, rest), (3, rest.wrapping_sub(1))] {
                     if bar == at {
-                        triads[which].add(view, bar, 1024);
+                        triads[which].add(&here, 1024);
                     }
-                }
-                if bar + 1 == rest {
-                    triads[3].add(view, bar, 1024);
                 }
             }
             if i + 1 == count {
                 self.ending(first, end, rest);
             }
         }
-        self.put_shares(B::Opening, &opening);
-        self.put_shares(B::StrainFirst, &firsts);
-        self.put_shares(B::Rests, &rests);
-        self.put_shares(B::EndBars, &end_bars);
-        self.put_shares(B::Halfway, &halfway);
-        self.put(B::RatioEnd, ratio(&end_bars));
+        self.put(B::Opening, shares(&opening));
+        self.put(B::StrainFirst, shares(&firsts));
+        self.put(B::Rests, shares(&rests));
+        self.put(B::EndBars, shares(&end_bars));
+        self.put(B::Halfway, shares(&halfway));
+        self.put(B::RatioEnd, ratios(&end_bars));
         let strains = i64::try_from(count).unwrap_or(1);
-        if count > 1 {
-            self.put(B::RestsAgree, rests.map(|n| clip(1024 * i64::from(n == strains))));
+        if count > 1
+            && let Some(class) = (0..12).find(|&class| rests[usize::from(class)] == strains)
+        {
+            self.one(B::RestsAgree, class);
         }
-        let both: [i16; 12] = std::array::from_fn(|class| {
-            share(2 * firsts[class] * rests[class], (strains * strains).max(1))
-        });
-        self.put(B::OpensAndRests, both);
+        let squares = Whole::of((strains * strains).max(1));
+        let mut both: Sums = [0; 12];
+        for (both, (first, rest)) in both.iter_mut().zip(firsts.iter().zip(&rests)) {
+            *both = 2 * first * rest;
+        }
+        self.put(B::OpensAndRests, squares.shares(&both));
         for (triad, (major, minor)) in triads.iter().zip([
             (B::TriadMajor, B::TriadMinor),
             (B::TriadMajorFirst, B::TriadMinorFirst),
             (B::TriadMajorLast, B::TriadMinorLast),
             (B::TriadMajorBefore, B::TriadMinorBefore),
         ]) {
-            self.put(major, triad.major.map(|v| share(v, triad.weight * 1024)));
-            self.put(minor, triad.minor.map(|v| share(v, triad.weight * 1024)));
+            let whole = Whole::of(triad.weight * 1024);
+            self.put(major, whole.shares(&triad.major));
+            self.put(minor, whole.shares(&triad.minor));
         }
     }
 
@@ -318,9 +389,14 @@ impl Measure<'_> {
 
     /// Where the tune lies.
     fn register(&mut self) {
-        let (mut low, mut high) = (i16::MAX, i16::MIN);
+        let (mut low, mut second, mut high) = (i16::MAX, i16::MAX, i16::MIN);
         for note in self.view.all_notes() {
-            (low, high) = (low.min(note.midi), high.max(note.midi));
+            high = high.max(note.midi);
+            if note.midi < low {
+                (second, low) = (low, note.midi);
+            } else if note.midi > low {
+                second = second.min(note.midi);
+            }
         }
         if low > high {
             return;
@@ -328,33 +404,32 @@ impl Measure<'_> {
         let class = |midi: i16| crate::PitchClass::new(i32::from(midi)).semitones();
         self.one(B::Low, class(low));
         self.one(B::High, class(high));
-        let second = self.view.all_notes().map(|n| n.midi).filter(|&m| m > low).min();
-        if let Some(second) = second {
+        if second < i16::MAX {
             self.one(B::Low2, class(second));
         }
-        let (mut below, mut above) = ([0; 12], [0; 12]);
+        let middle = i32::from(low) + i32::from(high);
+        let mut halves = [[0; 12]; 2];
         for note in self.view.all_notes() {
-            let half = if 2 * i32::from(note.midi) < i32::from(low) + i32::from(high) {
-                &mut below
-            } else {
-                &mut above
-            };
-            half[usize::from(note.class)] += i64::from(note.ticks);
+            let half = &mut halves[usize::from(2 * i32::from(note.midi) >= middle)];
+            half[usize::from(note.class % 12)] += i64::from(note.ticks);
         }
-        let total = below.iter().chain(&above).sum();
-        self.put(B::Below, below.map(|part| share(part, total)));
-        self.put(B::Above, above.map(|part| share(part, total)));
-        let (rest, low) = (self.blocks[B::Rest as usize], self.blocks[B::Low as usize]);
-        self.put(B::LowRest, std::array::from_fn(|i| if low[i] > 0 { rest[i] } else { 0 }));
+        let total = Whole::of(halves.as_flattened().iter().sum());
+        let [below, above] = halves.each_ref().map(|half| total.shares(half));
+        self.put(B::Below, below);
+        self.put(B::Above, above);
+        if let Some(rest) = self.the_one(B::Rest).filter(|&rest| rest == class(low)) {
+            self.one(B::LowRest, rest);
+        }
     }
 
     /// How each pitch class is reached.
     fn motion(&mut self) {
-        let heights: Vec<i16> = self.view.all_notes().filter(|n| !n.held).map(|n| n.midi).collect();
         let mut counts = [[0_i64; 12]; 8];
-        let class = |midi: i16| usize::from(crate::PitchClass::new(i32::from(midi)).semitones());
-        for pair in heights.windows(2) {
-            let which = match pair[1] - pair[0] {
+        let mut total = 0_i64;
+        // The two notes before; no note is so low.
+        let (mut last, mut last_but_one) = (i16::MIN, i16::MIN);
+        for note in self.view.all_notes().filter(|note| !note.held) {
+            let which = match i32::from(note.midi) - i32::from(last) {
                 1 => 0,
                 2 => 1,
                 -1 => 2,
@@ -362,29 +437,25 @@ impl Measure<'_> {
                 5 => 4,
                 -7 => 5,
                 0 => 7,
-                _ => continue,
+                _ => 8,
             };
-            counts[which][class(pair[1])] += 1;
-        }
-        for three in heights.windows(3) {
-            if three[0] == three[2] {
-                counts[6][class(three[0])] += 1;
+            let class = usize::from(note.class % 12);
+            if let Some(counts) = counts.get_mut(which) {
+                counts[class] += 1;
             }
+            counts[6][class] += i64::from(note.midi == last_but_one);
+            (last_but_one, last) = (last, note.midi);
+            total += 1;
         }
-        let total = i64::try_from(heights.len()).unwrap_or(i64::MAX).max(1);
+        let total = Whole::of(total.max(1));
         let blocks = [B::Up1, B::Up2, B::Down1, B::Down2, B::Up5, B::Down7, B::Return, B::Repeat];
-        for (block, count) in blocks.into_iter().zip(counts) {
-            self.put(block, count.map(|n| share(4 * n, total)));
+        for (block, mut counts) in blocks.into_iter().zip(counts) {
+            for count in &mut counts {
+                *count *= 4;
+            }
+            self.put(block, total.shares(&counts));
         }
     }
-}
-
-/// For each note, how much more it sounds than the one a semitone above, from −1 to 1.
-fn ratio(sums: &Sums) -> [i16; 12] {
-    std::array::from_fn(|class| {
-        let (here, above) = (sums[class], sums[(class + 1) % 12]);
-        share(here - above, here + above)
-    })
 }
 
 /// Shares of bars in the major and the minor triad on each pitch class.
@@ -396,24 +467,41 @@ struct Triads {
 }
 
 impl Triads {
-    /// Adds a bar; the root counts half as much again, and the bar's first note is favoured by
-    /// half a beat.
-    fn add(&mut self, view: &View<'_>, bar: usize, weight: i64) {
-        let notes = view.notes_of(bar);
-        let Some(first) = notes.first() else { return };
-        let mut time: Sums = [0; 12];
-        for note in notes {
-            time[usize::from(note.class)] += i64::from(note.ticks);
-        }
-        time[usize::from(first.class)] += i64::from(view.bars[bar].beat / 2);
-        let total: i64 = time.iter().sum();
-        for root in 0..12 {
-            let strong = 3 * time[root] / 2 + time[(root + 7) % 12];
-            let in_major = (strong + time[(root + 4) % 12]) * 1024 / total.max(1);
-            let in_minor = (strong + time[(root + 3) % 12]) * 1024 / total.max(1);
-            self.major[root] += weight * in_major;
-            self.minor[root] += weight * in_minor;
+    fn add(&mut self, bar: &BarTriads, weight: i64) {
+        for (sums, bar) in [(&mut self.major, &bar.major), (&mut self.minor, &bar.minor)] {
+            for (sum, &part) in sums.iter_mut().zip(bar) {
+                *sum += weight * i64::from(part);
+            }
         }
         self.weight += weight;
+    }
+}
+
+/// How much of one bar is in each triad.
+struct BarTriads {
+    major: [i16; 12],
+    minor: [i16; 12],
+}
+
+impl BarTriads {
+    /// Measures a bar that has notes. The root counts half as much again, and the bar's first
+    /// note is favoured by half a beat.
+    fn of(view: &View<'_>, bar: usize) -> Option<Self> {
+        let notes = view.notes_of(bar);
+        let first = notes.first()?;
+        let mut time: Sums = [0; 12];
+        for note in notes {
+            time[usize::from(note.class % 12)] += i64::from(note.ticks);
+        }
+        time[usize::from(first.class % 12)] += i64::from(view.bars[bar].beat / 2);
+        let total = Whole::of(time.iter().sum());
+        let (mut major, mut minor) = ([0; 12], [0; 12]);
+        for root in 0..12 {
+            let above = |semitones: usize| time[(root + semitones) % 12];
+            let strong = 3 * time[root] / 2 + above(7);
+            major[root] = total.share(strong + above(4));
+            minor[root] = total.share(strong + above(3));
+        }
+        Some(Self { major, minor })
     }
 }

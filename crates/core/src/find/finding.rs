@@ -2,7 +2,7 @@
 
 use crate::{Key, Position, Range};
 
-use super::{Agreement, Evidence, Given, NotePattern, NoteShare, Open, Variant};
+use super::{Agreement, Given, NotePattern, NoteShare, Open, Variant};
 
 /// A chance in ten-thousandths: 9312 is 93.12 %.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -77,7 +77,8 @@ pub struct StrainFinding {
     pub best: Ranked,
 }
 
-/// Everything that is found about a tune's home, mode and range.
+/// Everything that is found about a tune's home, mode and range. Its reasons and what its strains
+/// would be are told when they are asked for: [`Finding::evidence`], [`Finding::strains`].
 #[derive(Clone, Debug, PartialEq)]
 pub struct Finding {
     /// How far the answer can be trusted.
@@ -102,10 +103,6 @@ pub struct Finding {
     pub range: Option<Range>,
     /// Where the tune lies about home.
     pub position: Option<Position>,
-    /// What each strain on its own would be; empty for a tune of one strain.
-    pub strains: Vec<StrainFinding>,
-    /// What spoke for the first candidate against the second, the weightiest first.
-    pub evidence: Vec<Evidence>,
 }
 
 impl Finding {

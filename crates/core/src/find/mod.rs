@@ -5,16 +5,21 @@
 //! lies. The chances follow from the scores, and the evidence *is* the contributions.
 //!
 //! The path: `view` lays out the notes, `ends` finds where strains come to rest,
-//! `features` measures them relative to every home, `weights` holds the fitted table,
-//! `model` adds up, `facts` says what the notes leave open, `verdict` puts it together
-//! and `evidence` tells what spoke for the answer.
+//! `features` measures them relative to every home (`share` scales), `weights` holds the fitted
+//! table, `model` adds up (`circle` for all homes at once), `facts` says what the notes leave open, `names` what notes and keys are
+//! called, `verdict` puts it together, and `asked` tells more: what spoke for the answer
+//! (`evidence`), and what each strain would be.
 
+mod asked;
+mod circle;
 mod ends;
 mod evidence;
 mod facts;
 mod features;
 mod finding;
 mod model;
+mod names;
+mod share;
 mod verdict;
 mod view;
 mod weights;

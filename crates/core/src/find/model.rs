@@ -1,11 +1,13 @@
 //! The score: a sum of weights times measurements, in integers.
 
 use super::{
-    features::{BLOCKS, Features, PARENT_BLOCKS, TABLE_LEN},
+    circle::{Turned, WIDTH, Weights},
+    features::{BLOCKS, Features, KEPT, Kept, PARENT_BLOCKS, SCALE, SINGLES, TABLE_LEN},
     finding::Chance,
     weights,
 };
 use crate::{Mode, PitchClass, Spelling, order};
+use std::sync::LazyLock;
 
 /// What the user already knows: home, mode or both are fixed, the rest is judged given them.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -38,25 +40,60 @@ pub const TIES: [usize; 7] = [0, 1, 1, 0, 0, 1, 1];
 /// A table of weights.
 ///
 /// A weight counts in parts of a 256th of a natural unit of evidence per [`super::inside::SCALE`].
-#[derive(Clone, Copy, Debug)]
-pub struct Model<'a> {
+#[derive(Clone, Debug)]
+pub struct Model {
     /// By [`Mode::index`], then the places of [`TABLE_LEN`].
-    pub weights: &'a [[i16; TABLE_LEN]; 7],
+    weights: [[i16; TABLE_LEN]; 7],
     /// Scores are divided by this to become natural logarithms of odds, without and with a
     /// signature.
-    pub divisor: [i32; 2],
+    divisor: [i32; 2],
+    /// The weights of blocks that speak of all notes, by mode.
+    circles: [Weights; 7],
+    /// The weights of blocks that speak of one note, by how far home lies above it: from an
+    /// octave below on, each distance by mode.
+    singles: Box<[[i16; 24 * 7]; SINGLES]>,
 }
-
-/// Weights that belong to a block and a pitch class.
-const BY_CLASS: usize = BLOCKS.len() * 12;
 
 /// The scores of all candidates, by home then by [`Mode::index`].
 pub(super) type Scores = [i64; CANDIDATES];
 
-impl Model<'_> {
+impl Model {
     /// The fitted one.
-    pub const FITTED: Model<'static> =
-        Model { weights: &weights::WEIGHTS, divisor: weights::DIVISOR };
+    #[must_use]
+    pub fn fitted() -> &'static Self {
+        static FITTED: LazyLock<Model> =
+            LazyLock::new(|| Model::new(&weights::WEIGHTS, weights::DIVISOR));
+        &FITTED
+    }
+
+    /// Lays a table out for scoring.
+    pub(super) fn new(weights: &[[i16; TABLE_LEN]; 7], divisor: [i32; 2]) -> Self {
+        let mut singles = Box::new([[0; 24 * 7]; SINGLES]);
+        let mut circles = [[[0; WIDTH]; 12]; 7];
+        for (block, kept) in KEPT.into_iter().enumerate() {
+            for (mode, weights) in weights.iter().enumerate() {
+                let weights = &weights[block * 12..block * 12 + 12];
+                match kept {
+                    Kept::Single(single) => {
+                        for above in 0..24 {
+                            singles[single][above * 7 + mode] = weights[(24 - above) % 12];
+                        }
+                    }
+                    Kept::Circle(circle) => {
+                        for (row, weight) in circles[mode].iter_mut().zip(weights) {
+                            row[circle] = *weight;
+                        }
+                    }
+                }
+            }
+        }
+        Self { weights: *weights, divisor, circles: circles.each_ref().map(Weights::of), singles }
+    }
+
+    /// The weights, by [`Mode::index`], then the places of [`TABLE_LEN`].
+    pub(super) const fn weights(&self) -> &[[i16; TABLE_LEN]; 7] {
+        &self.weights
+    }
 
     /// Home and mode of a candidate.
     pub(super) fn candidate(index: usize) -> (PitchClass, Mode) {
@@ -67,44 +104,49 @@ impl Model<'_> {
     /// Adds up all candidates.
     #[must_use]
     pub(super) fn scores(&self, features: &Features) -> Scores {
-        let mut scores = [0; CANDIDATES];
-        // Each block twice over, so that every turn of it is one piece of fixed length.
-        let mut twice = [[0_i16; 24]; BLOCKS.len()];
-        for (twice, block) in twice.iter_mut().zip(&features.blocks) {
-            twice[..12].copy_from_slice(block);
-            twice[12..].copy_from_slice(block);
-        }
-        let mut turned = [0_i16; BY_CLASS];
-        for home in 0..12 {
-            for (to, twice) in turned.chunks_exact_mut(12).zip(&twice) {
-                to.copy_from_slice(&twice[home..home + 12]);
+        let mut singles = [0_i16; CANDIDATES];
+        for (class, rows) in features.singles.iter().zip(self.singles.iter()) {
+            let Some(class) = class else { continue };
+            let from = (12 - usize::from(class % 12)) * 7;
+            for (sum, weight) in singles.iter_mut().zip(&rows[from..from + CANDIDATES]) {
+                *sum += weight;
             }
-            for mode in Mode::ALL {
-                let weights = &self.weights[mode.index()];
-                let sum = dot(&turned, weights);
-                scores[home * 7 + mode.index()] =
-                    i64::from(sum) + Self::rest(weights, features, home, mode);
+        }
+        let mut scores = [0; CANDIDATES];
+        let turned = Turned::of(&features.circles);
+        for (mode, weights) in Mode::ALL.into_iter().zip(&self.circles) {
+            let rest = self.rest(features, mode);
+            let circles = turned.times(weights);
+            for home in 0..12 {
+                let at = home * 7 + mode.index();
+                let single = i64::from(singles[at]) * i64::from(SCALE);
+                scores[at] = single + circles[home] + rest[home];
             }
         }
         scores
     }
 
-    /// What is not a block by pitch class: parent blocks, signature, constants.
-    fn rest(weights: &[i16; TABLE_LEN], features: &Features, home: usize, mode: Mode) -> i64 {
-        let parent = parent(home, mode);
-        let scale = i64::from(super::features::SCALE);
+    /// What is not a block by pitch class: parent blocks, signature, constants; for each home.
+    fn rest(&self, features: &Features, mode: Mode) -> [i64; 12] {
+        let weights = &self.weights[mode.index()];
+        let scale = i64::from(SCALE);
         let at = BLOCKS.len() * 12;
-        let parents: i64 = features
-            .parents
-            .iter()
-            .zip(&weights[at..])
-            .map(|(block, &weight)| i64::from(block[parent]) * i64::from(weight))
-            .sum();
-        let constant = i64::from(weights[TABLE_LEN - 2]) * scale;
-        let Some(signature) = features.signature else { return parents + constant };
-        let distance = (parent + 12 - usize::from(signature)) % 12;
-        let signature = i64::from(weights[at + PARENT_BLOCKS.len() + distance]) * scale;
-        parents + constant + signature + i64::from(weights[TABLE_LEN - 1]) * scale
+        let known = features.signature.map(usize::from);
+        let constant = i64::from(weights[TABLE_LEN - 2])
+            + known.map_or(0, |_| i64::from(weights[TABLE_LEN - 1]));
+        let distances = &weights[at + PARENT_BLOCKS.len()..];
+        let mut rest = [0; 12];
+        for (home, rest) in rest.iter_mut().enumerate() {
+            let parent = parent(home, mode);
+            *rest = constant * scale;
+            if let Some(signature) = known {
+                *rest += i64::from(distances[(parent + 12 - signature) % 12]) * scale;
+            }
+            for (block, &weight) in features.parents.iter().zip(&weights[at..]) {
+                *rest += i64::from(block[parent]) * i64::from(weight);
+            }
+        }
+        rest
     }
 
     /// The contribution of each block to one candidate, then of each parent block, of the
@@ -115,12 +157,15 @@ impl Model<'_> {
     pub(super) fn contributions(&self, features: &Features, index: usize) -> Vec<i64> {
         let (home, mode) = (index / 7, Mode::ALL[index % 7]);
         let weights = &self.weights[mode.index()];
-        let mut parts: Vec<i64> = features
-            .blocks
-            .iter()
-            .zip(weights.chunks_exact(12))
+        let mut parts: Vec<i64> = weights
+            .chunks_exact(12)
+            .take(BLOCKS.len())
+            .enumerate()
             .map(|(block, weights)| {
-                (0..12).map(|i| i64::from(block[(home + i) % 12]) * i64::from(weights[i])).sum()
+                let part = |(place, &weight): (usize, &i16)| {
+                    i64::from(features.at(block, (home + place) % 12)) * i64::from(weight)
+                };
+                weights.iter().enumerate().map(part).sum()
             })
             .collect();
         let parent = parent(home, mode);
@@ -128,7 +173,7 @@ impl Model<'_> {
         for (block, &weight) in features.parents.iter().zip(&weights[at..]) {
             parts.push(i64::from(block[parent]) * i64::from(weight));
         }
-        let scale = i64::from(super::features::SCALE);
+        let scale = i64::from(SCALE);
         let known = features.signature.map(|signature| {
             let distance = (parent + 12 - usize::from(signature)) % 12;
             let weight = |distance: usize| i64::from(weights[at + PARENT_BLOCKS.len() + distance]);
@@ -147,46 +192,62 @@ impl Model<'_> {
         difference / f64::from(self.divisor[usize::from(signature)])
     }
 
-    /// Chances of all candidates that are allowed; they sum to one but for rounding.
-    pub(super) fn chances(
-        &self,
-        scores: &Scores,
-        signature: bool,
-        given: Given,
-    ) -> Vec<(usize, Chance)> {
+    /// Chances of all candidates that are allowed.
+    pub(super) fn chances(&self, scores: &Scores, signature: bool, given: Given) -> Chances {
         let allowed = |&index: &usize| {
             let (home, mode) = Self::candidate(index);
-            given.allows(home, mode)
+            given.is_nothing() || given.allows(home, mode)
         };
-        let mut order: Vec<usize> = (0..CANDIDATES).filter(allowed).collect();
-        // Ties break by home, then by mode.
-        order::short(&mut order, |&i| (std::cmp::Reverse(scores[i]), i));
-        let Some(&best) = order.first() else { return Vec::new() };
-        let odds: Vec<f64> = order
-            .iter()
-            .map(|&i| libm::exp(self.nats(scores[i] - scores[best], signature)))
-            .collect();
+        let list = || (0..CANDIDATES).filter(allowed);
+        let best = list().map(|i| scores[i]).max().unwrap_or(0);
+        // Odds below this do not change a sum that is at least one.
+        let far = UNHEARD * i64::from(self.divisor[usize::from(signature)]);
+        let mut order: Vec<u64> = Vec::with_capacity(CANDIDATES);
+        let key = |i: usize| (scores[i].abs_diff(best) << 8) | i as u64;
+        order.extend(list().filter(|&i| best - scores[i] < far).map(key));
+        if order.len() < RANKED {
+            order.clear();
+            order.extend(list().map(key));
+        }
+        // The nearest to the best first; ties break by home, then by mode.
+        order::numbers(&mut order);
+        let candidates = order.iter().map(|key| (key & 0xff) as usize);
+        let odds: Vec<f64> =
+            candidates.clone().map(|i| libm::exp(self.nats(scores[i] - best, signature))).collect();
         let total: f64 = odds.iter().sum();
-        let parts = |odds: f64| {
+        let mut chances = Chances { ranked: Vec::with_capacity(RANKED), homes: [0; 12] };
+        for (index, odds) in candidates.zip(odds) {
             #[expect(
                 clippy::cast_possible_truncation,
                 clippy::cast_sign_loss,
                 reason = "between 0 and 10 000"
             )]
-            Chance::from_ten_thousandths((odds / total * 10_000.0 + 0.5) as u16)
-        };
-        order.into_iter().zip(odds).map(|(i, o)| (i, parts(o))).collect()
+            let chance = Chance::from_ten_thousandths((odds / total * 10_000.0 + 0.5) as u16);
+            chances.homes[index / 7] += u32::from(chance.ten_thousandths());
+            if chances.ranked.len() < RANKED {
+                chances.ranked.push((index, chance));
+            } else if chance == Chance::default() {
+                break;
+            }
+        }
+        chances
     }
 }
 
-/// Weighs all blocks. A plain loop of a fixed length, which the compiler turns into one that
-/// takes eight products at a time: this is most of the work of finding.
-fn dot(values: &[i16; BY_CLASS], weights: &[i16; TABLE_LEN]) -> i32 {
-    let mut sum = 0_i32;
-    for i in 0..BY_CLASS {
-        sum = sum.wrapping_add(i32::from(values[i]) * i32::from(weights[i]));
-    }
-    sum
+/// How many candidates are ranked.
+const RANKED: usize = 6;
+/// From so many natural units behind the best on, odds are below half a last place of a number
+/// from one to two, and leave a sum as it is: `exp(-37)` is less than 2^-53.
+const UNHEARD: i64 = 37;
+
+/// How likely candidates are.
+#[derive(Clone, Debug)]
+pub(super) struct Chances {
+    /// The likeliest, from the best on, by their places in the scores; fewer where fewer are
+    /// allowed.
+    pub ranked: Vec<(usize, Chance)>,
+    /// Each home, whatever its mode, in ten-thousandths.
+    pub homes: [u32; 12],
 }
 
 /// First degree of the parent major scale of a candidate, as a pitch class.

@@ -37,6 +37,8 @@ pub(super) struct Bar {
     pub beat: u32,
     /// Its own length, in ticks.
     pub length: u32,
+    /// How long its notes sound, in ticks.
+    pub sounding: u64,
 }
 
 /// The sounding notes of a tune, or of some strains of it.
@@ -67,23 +69,26 @@ impl View<'_> {
             // A pickup is the end of a bar.
             let shift = if bar.number == 0 { full.saturating_sub(length) } else { 0 };
             let first = notes.len();
+            let mut sounding = 0;
             for (i, event) in (bar.first..).zip(&tune.events[bar.first..bar.end]) {
                 let Some(pitch) = event.sound.pitch() else {
                     tied = None;
                     continue;
                 };
+                let length = ticks(event.length).max(1);
+                sounding += u64::from(length);
                 notes.push(Note {
                     class: pitch.pitch_class().semitones(),
                     midi: pitch.midi(),
                     at: ticks(event.at) + shift,
-                    ticks: ticks(event.length).max(1),
+                    ticks: length,
                     held: tied == Some(pitch),
                     event: u32::try_from(i).unwrap_or(u32::MAX),
                 });
                 tied = event.tied.then_some(pitch);
             }
             starts.push(bars.len());
-            let bar = Bar { first, end: notes.len(), full, beat: pulse.beat, length };
+            let bar = Bar { first, end: notes.len(), full, beat: pulse.beat, length, sounding };
             if pulse.full == 0 && length > TICKS {
                 cut(bar, &mut notes, &mut bars);
             } else {
@@ -92,7 +97,7 @@ impl View<'_> {
         }
         starts.push(bars.len());
         let at = |bar: usize| starts.get(bar).copied().unwrap_or(bars.len());
-        let strains = tune.strains().iter().map(|s| (at(s.first), at(s.end))).collect();
+        let strains = tune.strain_bars().map(|(first, end)| (at(first), at(end))).collect();
         Self { notes: notes.into(), bars: bars.into(), strains }
     }
 
@@ -146,8 +151,8 @@ impl View<'_> {
 
     /// Whether notes fill at least half of a full bar.
     pub(super) fn is_substantial(&self, bar: usize) -> bool {
-        let sum: u64 = self.notes_of(bar).iter().map(|n| u64::from(n.ticks)).sum();
-        sum > 0 && 2 * sum >= u64::from(self.bars[bar].full)
+        let bar = &self.bars[bar];
+        bar.sounding > 0 && 2 * bar.sounding >= u64::from(bar.full)
     }
 }
 
@@ -166,7 +171,10 @@ fn cut(line: Bar, notes: &mut [Note], bars: &mut Vec<Bar>) {
             note.at = note.at - start + shift;
         }
         let length = end - start;
-        bars.push(Bar { first, end: first + inside, full: TICKS, beat: line.beat, length });
+        let piece = &notes[first..first + inside];
+        let sounding = piece.iter().map(|note| u64::from(note.ticks)).sum();
+        let end_note = first + inside;
+        bars.push(Bar { first, end: end_note, full: TICKS, beat: line.beat, length, sounding });
         first += inside;
         if end >= line.length {
             break;

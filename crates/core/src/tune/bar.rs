@@ -104,10 +104,22 @@ impl Default for Length {
     }
 }
 
-/// Splits a tune at repeat signs, double bars and part names.
-///
-/// Only bars with events count; a lone pickup before a repeat sign goes with what follows it.
+/// The strains of a tune, with their names.
 pub(super) fn strains(tune: &Tune) -> Vec<Strain> {
+    let part_starts = part_starts(tune);
+    let ranges = strain_bars(tune, &part_starts).into_iter().enumerate();
+    let strain = |(i, (first, end)): (usize, (usize, usize))| {
+        let from = tune.bars[first].first;
+        let at = part_starts.partition_point(|&(event, _)| event < from);
+        let named = part_starts.get(at).filter(|&&(event, _)| event == from);
+        let label = named.map_or_else(|| letter(i), |&(_, name)| name.to_owned());
+        Strain { label, first, end }
+    };
+    ranges.map(strain).collect()
+}
+
+/// The names of parts and the events where they begin, in order.
+pub(super) fn part_starts(tune: &Tune) -> Vec<(usize, &str)> {
     let mut part_starts: Vec<(usize, &str)> = tune
         .marks
         .iter()
@@ -117,8 +129,14 @@ pub(super) fn strains(tune: &Tune) -> Vec<Strain> {
         })
         .collect();
     order::by_number(&mut part_starts, |&(event, _)| u32::try_from(event).unwrap_or(u32::MAX));
+    part_starts
+}
 
-    let mut strains: Vec<Strain> = Vec::new();
+/// Splits a tune at repeat signs, double bars and part names, into ranges of bars.
+///
+/// Only bars with events count; a lone pickup before a repeat sign goes with what follows it.
+pub(super) fn strain_bars(tune: &Tune, part_starts: &[(usize, &str)]) -> Vec<(usize, usize)> {
+    let mut strains: Vec<(usize, usize)> = Vec::new();
     let mut first = 0;
     let mut in_endings = false;
     for (i, bar) in tune.bars.iter().enumerate() {
@@ -142,19 +160,13 @@ pub(super) fn strains(tune: &Tune) -> Vec<Strain> {
                 continue;
             }
         }
-        strains.push(Strain { label: String::new(), first, end: i + 1 });
+        strains.push((first, i + 1));
         first = i + 1;
         in_endings = false;
     }
-    strains.retain(|s| {
-        (s.first..s.end).any(|b| tune.events_of(b).iter().any(|e| e.sound.pitch().is_some()))
+    strains.retain(|&(first, end)| {
+        (first..end).any(|b| tune.events_of(b).iter().any(|e| e.sound.pitch().is_some()))
     });
-    for (i, strain) in strains.iter_mut().enumerate() {
-        let from = tune.bars[strain.first].first;
-        let at = part_starts.partition_point(|&(event, _)| event < from);
-        let named = part_starts.get(at).filter(|&&(event, _)| event == from);
-        strain.label = named.map_or_else(|| letter(i), |&(_, name)| name.to_owned());
-    }
     strains
 }
 

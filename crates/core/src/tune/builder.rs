@@ -2,6 +2,7 @@
 
 use crate::{Length, Metre, error::TheoryError, order};
 
+use super::form::{self, FormSign};
 use super::{Bar, BarLine, Event, Mark, MarkKind, Passes, Sound, Span, Tune, WrittenKey};
 
 /// Why a note could not be added.
@@ -12,6 +13,17 @@ pub enum BuildError {
     /// The lengths of the bar no longer add up exactly.
     BarTooLong,
 }
+
+impl std::fmt::Display for BuildError {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str(match self {
+            Self::TooManyEvents => "the tune has as many notes and rests as it may have",
+            Self::BarTooLong => "the lengths of the bar no longer add up exactly",
+        })
+    }
+}
+
+impl std::error::Error for BuildError {}
 
 /// Makes a [`Tune`] from notes, rests and bar lines in the order of the page.
 ///
@@ -42,6 +54,8 @@ pub enum BuildError {
 pub struct TuneBuilder {
     tune: Tune,
     bar: Bar,
+    /// Marks of this bar that say what comes after it.
+    leaving: Vec<usize>,
 }
 
 impl TuneBuilder {
@@ -124,8 +138,13 @@ impl TuneBuilder {
         self.mark_at(self.tune.events.len(), kind, span);
     }
 
-    /// Hangs a mark on a note.
+    /// Hangs a mark on a note. Words that print a sign of the form are that sign, and one that says
+    /// what comes after its bar belongs to the last note of the bar.
     pub fn mark_at(&mut self, event: usize, kind: MarkKind, span: Span) {
+        let (kind, sign) = form::named(kind);
+        if sign.is_some_and(FormSign::ends_a_bar) {
+            self.leaving.push(self.tune.marks.len());
+        }
         self.tune.marks.push(Mark { event, kind, span });
     }
 
@@ -202,6 +221,7 @@ impl TuneBuilder {
 
     /// Draws a bar line. A line with nothing before it is the opening of the next bar.
     pub fn bar_line(&mut self, line: BarLine, span: Span) {
+        self.leave();
         if self.bar_is_empty() {
             // Two lines in a row, or the line at the very beginning: they add up.
             merge(&mut self.bar.open, line);
@@ -216,7 +236,18 @@ impl TuneBuilder {
         self.close_bar(line);
     }
 
+    /// What is said of the end of the bar goes to its last note.
+    fn leave(&mut self) {
+        let Some(last) = self.tune.events.len().checked_sub(1) else { return };
+        for mark in self.leaving.drain(..) {
+            if let Some(mark) = self.tune.marks.get_mut(mark) {
+                mark.event = last;
+            }
+        }
+    }
+
     fn close_bar(&mut self, line: BarLine) {
+        self.leave();
         self.bar.end = self.tune.events.len();
         self.bar.close = line;
         let next = Bar {
@@ -236,6 +267,7 @@ impl TuneBuilder {
         if !self.bar_is_empty() {
             self.close_bar(BarLine::default());
         }
+        self.leave();
         // Events are fewer than MAX_EVENTS.
         let place = |mark: &Mark| u32::try_from(mark.event).unwrap_or(u32::MAX);
         order::by_number(&mut self.tune.marks, place);

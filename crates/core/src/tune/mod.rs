@@ -8,6 +8,7 @@ mod bar;
 mod builder;
 mod clef;
 mod event;
+mod form;
 mod header;
 mod mark;
 mod play;
@@ -17,6 +18,7 @@ pub use bar::{Bar, BarLine, BarStyle, Passes};
 pub use builder::{BuildError, TuneBuilder};
 pub use clef::{Clef, ClefSign};
 pub use event::{Event, Sound, Sounding, Span};
+pub use form::{FormError, FormSign, Until};
 pub use header::{Header, Tempo};
 pub use mark::{Mark, MarkKind, Place, Syllable};
 pub use written_key::{KeyForm, WrittenKey};
@@ -98,8 +100,15 @@ impl Tune {
         bar::strains(self)
     }
 
+    /// The bars of the strains: the first of each, and one past its last.
+    pub(crate) fn strain_bars(&self) -> impl Iterator<Item = (usize, usize)> {
+        bar::strain_bars(self, &bar::part_starts(self)).into_iter()
+    }
+
     /// The bars in the order in which they are played, as indices into [`Tune::bars`]:
-    /// repeats unfolded, endings chosen, named parts in the order the header gives.
+    /// repeats unfolded, endings chosen, named parts in the order the header gives; without such
+    /// an order, da capo and dal segno followed where they can be ([`Tune::form_error`]), the
+    /// second time without repeats and with last endings.
     ///
     /// Stops at [`Tune::MAX_PLAYED_BARS`].
     #[must_use]

@@ -2,12 +2,19 @@
 
 use std::collections::HashMap;
 
+use super::form::{self, Form};
 use super::{MarkKind, Tune};
 use crate::order;
 
 /// Unfolds repeats, endings and named parts.
 pub(super) fn order(tune: &Tune) -> Vec<usize> {
-    let whole = || section(tune, 0, tune.bars.len());
+    let whole = || {
+        let once = section(tune, 0, tune.bars.len());
+        match form::of(tune) {
+            Ok(Some(form)) => followed(tune, once, form),
+            _ => once,
+        }
+    };
     if tune.part_order.is_empty() {
         return whole();
     }
@@ -84,6 +91,38 @@ fn section(tune: &Tune, start: usize, end: usize) -> Vec<usize> {
             last_pass = endings_from(tune, from, end);
         }
     }
+    played
+}
+
+/// A form that goes back once: what was played until then, and the second time, without repeats
+/// and with last endings, to Fine, to the coda or to the end.
+fn followed(tune: &Tune, mut played: Vec<usize>, form: Form) -> Vec<usize> {
+    let Some(last) = played.iter().rposition(|&bar| bar == form.jump) else { return played };
+    played.truncate(last + 1);
+    let end = tune.bars.len();
+    let mut at = form.start;
+    while at < end && played.len() < Tune::MAX_PLAYED_BARS {
+        if let Some(passes) = tune.bars[at].ending {
+            let next = after_ending(tune, at, end);
+            let later = tune.bars.get(next).filter(|_| next < end).and_then(|bar| bar.ending);
+            if later.is_some_and(|later| later.last() > passes.last()) {
+                at = next;
+                continue;
+            }
+        }
+        played.push(at);
+        if form.fine == Some(at) {
+            break;
+        }
+        match form.coda {
+            Some((from, to)) if from == at => {
+                played.extend(section(tune, to, end));
+                break;
+            }
+            _ => at += 1,
+        }
+    }
+    played.truncate(Tune::MAX_PLAYED_BARS);
     played
 }
 

@@ -4,8 +4,9 @@ use super::*;
 use crate::Length;
 
 /// Builds a tune in 3/4 from a sketch: digits are notes of so many crotchets, and the signs are
-/// `|`, `||`, `|:`, `:|`, `::`, `.|`, `[1` to `[9` and `P` with a letter, parted by blanks.
-fn sketch(signs: &str) -> Tune {
+/// `|`, `||`, `|:`, `:|`, `::`, `.|`, `[1` to `[9`, `P` with a letter and `!` with the name of a
+/// sign, parted by blanks.
+pub(super) fn sketch(signs: &str) -> Tune {
     let mut builder = TuneBuilder::new();
     builder.metre(Metre::new(&[3], 4).unwrap());
     for sign in signs.split(' ') {
@@ -24,6 +25,7 @@ fn sketch(signs: &str) -> Tune {
                 builder.ending(passes.fold(Passes::default(), Passes::with));
             }
             [b'P', name] => builder.mark(MarkKind::Part(char::from(*name).into()), Span::default()),
+            [b'!', ..] => builder.mark(MarkKind::Sign(sign[1..].to_owned()), Span::default()),
             [digit] => {
                 let length = Length::new(u32::from(digit - b'0'), 4).unwrap();
                 let note = Sound::Note("D4".parse().unwrap());
@@ -139,8 +141,8 @@ fn of_two_lines_in_a_row_the_stronger_stays() {
 }
 
 #[test]
-fn unfolding_a_long_page_takes_no_longer_than_its_length() {
-    let begun = std::time::Instant::now();
+fn a_long_page_unfolds_up_to_the_limit() {
+    // That it takes no longer than its length is counted by `cargo xtask growth`.
     let many = 200_000;
     // One strain of single bars; nothing but first endings; nothing but parts.
     let single = sketch("3 | ".repeat(many).trim_end());
@@ -152,6 +154,4 @@ fn unfolding_a_long_page_takes_no_longer_than_its_length() {
     parts.part_order = vec!["B".into(); 10_000];
     assert_eq!(parts.play_order().len(), 10_000);
     assert_eq!(parts.strains().len(), many);
-    // A quarter of a second on a quiet machine; looking at each bar from each takes a minute.
-    assert!(begun.elapsed().as_secs() < 10, "{:?}", begun.elapsed());
 }

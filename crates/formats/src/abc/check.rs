@@ -1,9 +1,10 @@
-//! Bars that do not fill their metre.
+//! Bars that do not fill their metre, and forms that cannot be followed.
 
 use crate::ProblemKind;
 use crate::report::Report;
 use modewright_core::Tune;
 use modewright_core::count::{BarFit, bar_places};
+use modewright_core::tune::{FormSign, MarkKind};
 
 /// Reports bars that are too long, and bars that are too short where nothing explains it.
 pub(crate) fn bar_lengths(tune: &Tune, report: &mut Report) {
@@ -15,6 +16,21 @@ pub(crate) fn bar_lengths(tune: &Tune, report: &mut Report) {
             report.add(bar.span.start as usize, bar.span.end as usize, kind);
         }
     }
+}
+
+/// Reports signs like da capo that lead nowhere, at the first that sends the player back.
+pub(crate) fn form(tune: &Tune, report: &mut Report) {
+    let Some(why) = tune.form_error() else { return };
+    let back = tune.marks.iter().find(|mark| match &mark.kind {
+        MarkKind::Sign(name) => {
+            let sign = FormSign::from_words(name);
+            matches!(sign, Some(FormSign::DaCapo(_) | FormSign::DalSegno(_)))
+        }
+        _ => false,
+    });
+    let place = back.map(|mark| mark.span).unwrap_or_default();
+    let kind = ProblemKind::FormNotUnfolded { why };
+    report.add(place.start as usize, place.end as usize, kind);
 }
 
 #[cfg(test)]

@@ -34,7 +34,7 @@ pub use rewrite::{RewriteError, Rewritten, transpose};
 pub use write::write;
 
 #[cfg(feature = "musicxml")]
-pub(crate) use check::bar_lengths;
+pub(crate) use check::{bar_lengths, form};
 
 use crate::source::{TuneText, is_music};
 use crate::{ProblemKind, ReadOptions, Reading};

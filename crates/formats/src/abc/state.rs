@@ -246,6 +246,7 @@ impl<'a, L: Log> State<'a, L> {
         let Self { builder, mut report, voices, .. } = self;
         let tune = builder.finish();
         super::check::bar_lengths(&tune, &mut report);
+        super::check::form(&tune, &mut report);
         if !tune.events.iter().any(|e| e.sound.pitch().is_some()) {
             report.add(0, 0, ProblemKind::NoNotes);
         }

@@ -13,22 +13,24 @@ pub(super) struct Voices {
 }
 
 /// The most voices that are told of.
-const MOST: usize = 100;
+const MOST: usize = crate::limits::VOICES;
 
 impl Voices {
     /// Looks the voices of a text up and decides which one to read: the one asked for, else the
     /// first.
     pub(super) fn new(text: &str, options: &ReadOptions, report: &mut Report) -> Self {
+        // The parts of a score in ABC are its voices.
+        let asked_for = options.voice.as_ref().or(options.part.as_ref());
         if !text.contains("V:") {
-            if let Some(asked) = &options.voice {
+            if let Some(asked) = asked_for {
                 let kind = ProblemKind::NoSuchVoice { asked: asked.clone(), names: Vec::new() };
                 report.add(0, 0, kind);
             }
             return Self::default();
         }
         let (names, at) = names(text);
-        let asked = options.voice.as_ref().filter(|asked| names.contains(asked));
-        if let Some(missing) = options.voice.as_ref().filter(|_| asked.is_none()) {
+        let asked = asked_for.filter(|asked| names.contains(asked));
+        if let Some(missing) = asked_for.filter(|_| asked.is_none()) {
             let kind = ProblemKind::NoSuchVoice { asked: missing.clone(), names: names.clone() };
             report.add(at, at + 2, kind);
         }

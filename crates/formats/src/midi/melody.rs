@@ -12,17 +12,18 @@ pub(super) fn choose(
     problems: &mut Vec<ProblemKind>,
 ) -> Option<usize> {
     let names: Vec<String> = file.tracks.iter().map(|track| track.name.clone()).collect();
-    if let Some(asked) = &options.part {
+    // A file of this kind has no voices but its tracks.
+    let asked = options.part.as_ref().or(options.voice.as_ref());
+    let found = asked.and_then(|asked| {
         let by_name = names.iter().position(|name| name.eq_ignore_ascii_case(asked));
         let number = asked.parse::<usize>().ok().and_then(|n| n.checked_sub(1));
-        let chosen = by_name.or(number.filter(|&n| n < names.len()));
-        if chosen.is_some() {
-            return chosen;
-        }
+        by_name.or(number.filter(|&n| n < names.len()))
+    });
+    if let (Some(asked), None) = (asked, found) {
         problems.push(P::NoSuchTrack { asked: asked.clone(), names: names.clone() }.into());
     }
-    let single = file.tracks.iter().position(|track| is_single(&track.notes));
-    let chosen = single.or((!names.is_empty()).then_some(0))?;
+    let single = || file.tracks.iter().position(|track| is_single(&track.notes));
+    let chosen = found.or_else(single).or((!names.is_empty()).then_some(0))?;
     if names.len() > 1 {
         let read = names.get(chosen).cloned().unwrap_or_default();
         problems.push(P::SeveralTracks { names, read }.into());

@@ -4,7 +4,7 @@ use super::score::{child, elements, said, text};
 use super::signs;
 use crate::notation::Value;
 use modewright_core::Length;
-use modewright_core::tune::{MarkKind, Place, Tempo};
+use modewright_core::tune::{FormSign, MarkKind, Place, Tempo, Until};
 use roxmltree::Node;
 
 /// What a direction says.
@@ -34,20 +34,23 @@ pub(super) fn read<'a>(node: Node<'a, 'a>) -> Vec<MarkKind> {
             }
         }
     }
-    if tempo.is_none()
-        && let Some(sound) = child(node, "sound")
-    {
-        tempo = self::sound(sound);
+    if let Some(sound) = child(node, "sound") {
+        tempo = tempo.or_else(|| self::sound(sound));
+        form(sound, &words, &mut marks);
     }
     // Bold words above the stave are a speed, as printed music has it.
     let above = node.attribute("placement") != Some("below");
+    let is_sign = |(words, _): &(&str, bool)| FormSign::from_words(words).is_some();
+    let (signs, words): (Vec<_>, Vec<_>) = words.into_iter().partition(is_sign);
     let mut said = words.into_iter();
     if let Some(tempo) = &mut tempo {
         tempo.words = said.next().map(|(words, _)| words.to_owned());
     }
-    for (words, bold) in said {
+    for (words, bold) in said.chain(signs) {
         let words = words.to_owned();
-        if bold && above && tempo.is_none() {
+        if let Some(sign) = FormSign::from_words(&words) {
+            marks.push(MarkKind::Sign(sign.name().to_owned()));
+        } else if bold && above && tempo.is_none() {
             tempo = Some(Tempo { beat: Vec::new(), per_minute: None, words: Some(words) });
         } else {
             let place = if above { Place::Above } else { Place::Below };
@@ -56,6 +59,47 @@ pub(super) fn read<'a>(node: Node<'a, 'a>) -> Vec<MarkKind> {
     }
     marks.extend(tempo.map(MarkKind::Tempo));
     marks
+}
+
+/// The signs that a sound element says, where the words and signs about it do not say them.
+pub(super) fn form(sound: Node<'_, '_>, words: &[(&str, bool)], marks: &mut Vec<MarkKind>) {
+    use FormSign::{Coda, DaCapo, DalSegno, Fine, Segno, ToCoda};
+    let back = |sign: FormSign| matches!(sign, DaCapo(_) | DalSegno(_));
+    for (attribute, sign) in [
+        ("dacapo", DaCapo(Until::Unsaid)),
+        ("dalsegno", DalSegno(Until::Unsaid)),
+        ("fine", Fine),
+        ("tocoda", ToCoda),
+        ("segno", Segno),
+        ("coda", Coda),
+    ] {
+        if sound.attribute(attribute).is_none_or(|said| said == "no") {
+            continue;
+        }
+        let same = |said: FormSign| said == sign || back(said) && back(sign);
+        let mut printed = words.iter().filter_map(|(words, _)| FormSign::from_words(words));
+        if printed.any(same) {
+            continue;
+        }
+        let kind = |sign: FormSign| MarkKind::Sign(sign.name().to_owned());
+        // The sign at the way to the coda looks like the coda's own.
+        let coda = marks.iter_mut().find(|mark| sign == ToCoda && **mark == kind(Coda));
+        if let Some(coda) = coda {
+            *coda = kind(ToCoda);
+        } else if !marks.contains(&kind(sign)) {
+            marks.push(kind(sign));
+        }
+    }
+}
+
+/// Whether a mark is a sign of the form, which is meant for all staves.
+pub(super) fn is_form(kind: &MarkKind) -> bool {
+    match kind {
+        MarkKind::Sign(words) | MarkKind::Text { text: words, .. } => {
+            FormSign::from_words(words).is_some()
+        }
+        _ => false,
+    }
 }
 
 /// The speed of a sound element, in crotchets a minute.

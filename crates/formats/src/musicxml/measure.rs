@@ -13,9 +13,9 @@ use modewright_core::{Length, Metre, Pitch};
 use roxmltree::Node;
 
 /// The most divisions of a crotchet.
-const MOST_DIVISIONS: u32 = 1_000_000;
+const MOST_DIVISIONS: u32 = crate::limits::DIVISIONS;
 /// The most notes of one chord.
-const MOST_NOTES: usize = 64;
+const MOST_NOTES: usize = crate::limits::CHORD_NOTES;
 
 /// A sound of the melody with all that hangs on it.
 #[derive(Debug)]
@@ -68,13 +68,19 @@ impl<'a> State<'a> {
                 "direction" => {
                     let stave = text(node, "staff").unwrap_or(self.voice.stave);
                     for kind in direction::read(node) {
-                        let everywhere = matches!(kind, MarkKind::Tempo(_) | MarkKind::Part(_));
+                        let everywhere = matches!(kind, MarkKind::Tempo(_) | MarkKind::Part(_))
+                            || direction::is_form(&kind);
                         if stave == self.voice.stave || everywhere {
                             content.items.push((now, What::Mark(kind, node)));
                         }
                     }
                 }
                 "sound" => {
+                    let mut signs = Vec::new();
+                    direction::form(node, &[], &mut signs);
+                    for sign in signs {
+                        content.items.push((now, What::Mark(sign, node)));
+                    }
                     if let Some(tempo) = direction::sound(node) {
                         content.items.push((now, What::Mark(MarkKind::Tempo(tempo), node)));
                     }
@@ -191,7 +197,13 @@ impl<'a> State<'a> {
         let Some((_, What::Sound(piece))) = content.items.last_mut() else { return };
         let Some(pitch) = note.sound.pitch() else { return };
         let Some(top) = piece.note.sound.pitch() else { return };
-        if piece.others.len() >= MOST_NOTES {
+        // With its top note, which is the melody, it has one more.
+        if piece.others.len() + 1 >= MOST_NOTES {
+            if piece.others.len() + 1 == MOST_NOTES && !self.large_chord {
+                self.large_chord = true;
+                let (place, limit) = (note.node.range(), MOST_NOTES);
+                self.report.add(place.start, place.end, ProblemKind::ChordTooLarge { limit });
+            }
             return;
         }
         if self.chords.1 == 0 {

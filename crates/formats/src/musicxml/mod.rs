@@ -7,6 +7,7 @@
 mod attributes;
 mod barline;
 mod direction;
+mod guard;
 mod header;
 mod measure;
 mod note;
@@ -20,7 +21,7 @@ mod write;
 pub use package::{MAX_UNPACKED, pack, unpack};
 pub use problem::MusicXmlProblem;
 pub use reader::read;
-pub use write::{Row, write};
+pub use write::write;
 
 #[cfg(test)]
 mod tests;

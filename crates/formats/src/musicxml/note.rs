@@ -35,6 +35,8 @@ pub(super) struct Note<'a> {
     pub(super) tied: bool,
     pub(super) tuplet_starts: bool,
     pub(super) tuplet_stops: bool,
+    /// Whether a tuplet within another begins here.
+    pub(super) inner_starts: bool,
     /// Whether a beam goes on to the next note.
     pub(super) beam: bool,
     pub(super) slur_starts: usize,
@@ -65,6 +67,7 @@ pub(super) fn read<'a>(node: Node<'a, 'a>, octave: i8) -> Note<'a> {
         tied: false,
         tuplet_starts: false,
         tuplet_stops: false,
+        inner_starts: false,
         beam: false,
         slur_starts: 0,
         slur_stops: 0,
@@ -152,6 +155,7 @@ fn notations<'a>(note: &mut Note<'a>, node: Node<'a, 'a>) {
                 note.tuplet_starts |= starts;
                 note.tuplet_stops |= stops;
             }
+            "tuplet" => note.inner_starts |= starts,
             "ornaments" | "technical" | "articulations" => {
                 note.signs.extend(elements(child).filter_map(sign));
             }
@@ -207,6 +211,10 @@ impl Note<'_> {
     /// The length that it sounds, where a crotchet has so many divisions.
     pub(super) fn length(&self, divisions: u32) -> Option<Length> {
         let (over, under) = self.duration.filter(|&(over, _)| over > 0)?;
-        Length::new(over, under.checked_mul(4)?.checked_mul(divisions)?).ok()
+        let length = Length::new(over, under.checked_mul(4)?.checked_mul(divisions)?).ok()?;
+        // What no text could say again: a note of thousands of bars, or a millionth of one.
+        let most = crate::limits::NUMBER_IN_LENGTH;
+        let is_sayable = length.numerator() <= most / 64 && length.denominator() <= most;
+        is_sayable.then_some(length)
     }
 }

@@ -86,6 +86,11 @@ pub enum MusicXmlProblem {
         /// How many.
         count: usize,
     },
+    /// Tuplets within tuplets; each stretch of notes is read as a tuplet of its own.
+    NestedTuplets {
+        /// How many.
+        count: usize,
+    },
     /// A signature of more than seven sharps or flats; read as if no key were given.
     Fifths {
         /// The signature as written.
@@ -132,6 +137,7 @@ impl MusicXmlProblem {
             Self::Microtones { .. } => "microtones",
             Self::Unpitched { .. } => "unpitched-notes",
             Self::TieDrawnOnly { .. } => "tie-drawn-only",
+            Self::NestedTuplets { .. } => "tuplets-nested",
             Self::Fifths { .. } => "signature-not-understood",
             Self::Mode { .. } => "mode-unknown",
             Self::Metre { .. } => "time-not-understood",
@@ -163,9 +169,10 @@ impl MusicXmlProblem {
             | Self::TieDrawnOnly { .. }
             | Self::Mode { .. }
             | Self::Backup => Severity::Warning,
-            Self::Version { .. } | Self::SeveralParts { .. } | Self::Unpitched { .. } => {
-                Severity::Note
-            }
+            Self::NestedTuplets { .. }
+            | Self::Version { .. }
+            | Self::SeveralParts { .. }
+            | Self::Unpitched { .. } => Severity::Note,
         }
     }
 }
@@ -196,6 +203,8 @@ impl fmt::Display for MusicXmlProblem {
             Self::TieDrawnOnly { count } => {
                 write!(f, "{count} ties are drawn but do not sound")
             }
+            Self::NestedTuplets { count: 1 } => f.write_str("a tuplet stands within another"),
+            Self::NestedTuplets { count } => write!(f, "{count} tuplets stand within others"),
             Self::Fifths { found } => write!(f, "`{found}` is no key signature"),
             Self::Mode { found } => write!(f, "`{found}` is none of the seven modes"),
             Self::Metre { found } => write!(f, "`{found}` is no metre"),

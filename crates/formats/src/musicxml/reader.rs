@@ -2,7 +2,7 @@
 
 use super::note::Note;
 use super::score::{self, Part, Voice, child};
-use super::{MusicXmlProblem as P, barline, header};
+use super::{MusicXmlProblem as P, barline, guard, header};
 use crate::report::{Report, excerpt, span};
 use crate::source::TuneText;
 use crate::{ProblemKind, ReadOptions, Reading, abc};
@@ -12,7 +12,7 @@ use roxmltree::{Document, Node, ParsingOptions};
 use std::collections::HashMap;
 
 /// The most elements and texts of a score.
-const MOST_NODES: u32 = 20_000_000;
+const MOST_NODES: u32 = crate::limits::SCORE_NODES;
 
 /// Reads one melody of a score.
 ///
@@ -75,6 +75,9 @@ fn parse(text: &str) -> Result<Document<'_>, (usize, ProblemKind)> {
             break;
         }
         head = head.get(1..).unwrap_or_default();
+    }
+    if let Some((at, why)) = guard::refused(text) {
+        return Err((at, P::NotWellFormed { why: why.to_owned() }.into()));
     }
     let options = ParsingOptions { allow_dtd: true, nodes_limit: MOST_NODES, ..Default::default() };
     Document::parse_with_options(text, options).map_err(|error| {
@@ -157,20 +160,17 @@ fn choose_part<'p, 'a>(
     });
     let names = || playing.iter().map(|(_, part)| part.name.clone()).collect::<Vec<String>>();
     let at = child(root, "part-list").unwrap_or(root).range().start;
-    match asked {
-        Some(Some(part)) => return Some(part),
-        Some(None) => {
-            let asked = options.part.clone().unwrap_or_default();
-            report.add(at, at, P::NoSuchPart { asked, names: names() }.into());
-        }
-        None => {}
+    if matches!(asked, Some(None)) {
+        let asked = options.part.clone().unwrap_or_default();
+        report.add(at, at, P::NoSuchPart { asked, names: names() }.into());
     }
-    let (_, first) = playing.first().copied().or_else(|| parts.iter().enumerate().next())?;
+    let first = playing.first().map(|&(_, part)| part);
+    let chosen = asked.flatten().or(first).or(parts.first())?;
     if playing.len() > 1 {
-        let kind = P::SeveralParts { names: names(), read: first.name.clone() };
+        let kind = P::SeveralParts { names: names(), read: chosen.name.clone() };
         report.add(at, at, kind.into());
     }
-    Some(first)
+    Some(chosen)
 }
 
 fn choose_voice(
@@ -180,18 +180,18 @@ fn choose_voice(
     report: &mut Report,
 ) -> usize {
     let at = part.measures.first().map_or(0, |m| m.content.range().start);
-    if let Some(asked) = &options.voice {
-        if let Some(chosen) = names.iter().position(|name| name == asked) {
-            return chosen;
-        }
+    let asked = options.voice.as_ref();
+    let chosen = asked.and_then(|asked| names.iter().position(|name| name == asked));
+    if let (Some(asked), None) = (asked, chosen) {
         let kind = ProblemKind::NoSuchVoice { asked: asked.clone(), names: names.to_vec() };
         report.add(at, at, kind);
     }
-    if let (Some(first), true) = (names.first(), names.len() > 1) {
-        let kind = ProblemKind::SeveralVoices { names: names.to_vec(), read: first.clone() };
+    let chosen = chosen.unwrap_or(0);
+    if let (Some(read), true) = (names.get(chosen), names.len() > 1) {
+        let kind = ProblemKind::SeveralVoices { names: names.to_vec(), read: read.clone() };
         report.add(at, at, kind);
     }
-    0
+    chosen
 }
 
 /// What is told once for all notes that it happens to.
@@ -202,6 +202,7 @@ pub(super) struct Counts {
     pub(super) unpitched: usize,
     pub(super) microtones: usize,
     pub(super) tied_only: usize,
+    pub(super) nested: usize,
 }
 
 /// A tuplet that is being read.
@@ -235,6 +236,8 @@ pub(super) struct State<'a> {
     pub(super) counts: Counts,
     /// Chords so far, and where the first stands.
     pub(super) chords: (usize, usize),
+    /// Whether a chord had more notes than are kept.
+    pub(super) large_chord: bool,
     /// Grace notes that wait for their note.
     pub(super) grace: Vec<(Pitch, Length)>,
     pub(super) slashed: bool,
@@ -265,6 +268,7 @@ impl<'a> State<'a> {
             concert: false,
             counts: Counts::default(),
             chords: (0, 0),
+            large_chord: false,
             grace: Vec::new(),
             slashed: false,
             tie: None,
@@ -366,6 +370,9 @@ impl<'a> State<'a> {
 
     /// Follows the tuplet that a note belongs to.
     pub(super) fn tuplet(&mut self, note: &Note<'a>, length: Length, event: usize) {
+        // A note within two tuplets has the ratio of both, and its own tuplet beside the outer one.
+        let within = note.tuplet_starts || self.tuplet.is_some();
+        self.counts.nested += usize::from(note.inner_starts && within);
         let same = |t: &Tuplet| note.ratio == Some((t.actual, t.normal)) && !note.tuplet_starts;
         if self.tuplet.as_ref().is_some_and(|t| !same(t)) {
             self.close_tuplet();
@@ -410,6 +417,7 @@ impl<'a> State<'a> {
             (counts.unpitched, P::Unpitched { count: counts.unpitched }),
             (counts.microtones, P::Microtones { count: counts.microtones }),
             (counts.tied_only, P::TieDrawnOnly { count: counts.tied_only }),
+            (counts.nested, P::NestedTuplets { count: counts.nested }),
         ] {
             if count > 0 {
                 report.add(0, 0, kind.into());
@@ -420,6 +428,7 @@ impl<'a> State<'a> {
             report.add(at, at, ProblemKind::ChordTopNote { count });
         }
         abc::bar_lengths(&tune, &mut report);
+        abc::form(&tune, &mut report);
         (tune, report)
     }
 }

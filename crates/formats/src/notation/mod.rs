@@ -2,10 +2,12 @@
 
 mod joins;
 mod notatable;
+mod rows;
 mod tuplets;
 
 pub use joins::join_by_beat;
 pub use notatable::notatable;
+pub use rows::{Row, add_rows};
 pub use tuplets::mark_tuplets;
 
 use modewright_core::Length;

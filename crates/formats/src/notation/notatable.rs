@@ -1,7 +1,7 @@
 //! Tunes as notation can write them.
 
 use super::{Value, tuplet_of, values};
-use modewright_core::tune::{Event, Mark, MarkKind, Span};
+use modewright_core::tune::{Event, FormSign, Mark, MarkKind, Span};
 use modewright_core::{Length, Tune};
 
 /// A tuplet that is open.
@@ -56,10 +56,11 @@ pub fn notatable(tune: &Tune) -> Tune {
                 out.marks.push(Mark { event: start, ..mark.clone() });
             }
             let written = write(event, open.as_ref(), &mut out);
-            // A slur that ends on the note ends on the last of its parts.
+            // A slur that ends on the note ends on the last of its parts, and there is the end of
+            // the bar.
             let last = out.events.len() - 1;
             let ends = out.marks.iter_mut().rev().take_while(|m| m.event == start);
-            for mark in ends.filter(|m| m.kind == MarkKind::SlurEnd) {
+            for mark in ends.filter(|m| is_at_the_end(&m.kind)) {
                 mark.event = last;
             }
             if let Some(tuplet) = &mut open {
@@ -84,6 +85,14 @@ pub fn notatable(tune: &Tune) -> Tune {
     out.marks.retain(|mark| !matches!(mark.kind, MarkKind::Tuplet { count: 0, .. }));
     out.marks.sort_by_key(|mark| mark.event);
     out
+}
+
+fn is_at_the_end(kind: &MarkKind) -> bool {
+    match kind {
+        MarkKind::SlurEnd => true,
+        MarkKind::Sign(name) => FormSign::from_words(name).is_some_and(FormSign::ends_a_bar),
+        _ => false,
+    }
 }
 
 /// The tuplet has as many notes as it really has.

@@ -3,7 +3,7 @@
 use super::SCHEMA;
 use crate::words;
 use modewright_core::find::{
-    Agreement, Evidence, EvidenceKind, Finding, NotePattern, Ranked, Unsaid, Verdict,
+    Agreement, Evidence, EvidenceKind, Finding, NotePattern, Ranked, StrainFinding, Unsaid, Verdict,
 };
 use modewright_core::{Interval, Key, Pitch, Position, Tune};
 use modewright_formats::{Problem, Severity};
@@ -229,7 +229,7 @@ impl FindAnswer {
     pub fn new(source: &str, tune: &Tune, finding: &Finding, problems: &[Problem]) -> Self {
         let best = finding.best();
         let key = best.map(|b| b.key);
-        let range = finding.range.as_ref();
+        let (range, strains) = (finding.range.as_ref(), finding.strains(tune));
         Self {
             schema: SCHEMA,
             source: source.to_owned(),
@@ -252,11 +252,11 @@ impl FindAnswer {
             highest: range.map(|r| PlaceAnswer::new(tune, r.highest, r.highest_at)),
             span: range.map(|r| SpanAnswer::new(r.span())),
             position: finding.position.map(position),
-            strains: finding.strains.iter().map(strain).collect(),
-            evidence: evidence(finding),
+            strains: strains.iter().map(strain).collect(),
+            evidence: evidence(tune, finding),
             problems: problems.iter().map(ProblemAnswer::new).collect(),
             sounding_shift: tune.sounding_shift,
-            words: WordsAnswer::new(tune, finding),
+            words: WordsAnswer::of(tune, finding, &strains),
         }
     }
 }
@@ -280,6 +280,10 @@ impl WordsAnswer {
     /// The sentences for a finding.
     #[must_use]
     pub fn new(tune: &Tune, finding: &Finding) -> Self {
+        Self::of(tune, finding, &finding.strains(tune))
+    }
+
+    fn of(tune: &Tune, finding: &Finding, strains: &[StrainFinding]) -> Self {
         let verdict = words::headline(finding);
         let range = finding.range.as_ref();
         let lowest = range.map(|r| words::pitch(r.lowest));
@@ -297,7 +301,7 @@ impl WordsAnswer {
             open: finding.open.iter().map(|o| words::open(o, best.key)).collect(),
             variants: finding.variants.iter().map(words::variants).collect(),
             agrees: tune.key().and_then(|k| words::agreement(finding.agrees, k, best.key)),
-            strains: words::strains(&finding.strains, best.key),
+            strains: words::strains(strains, best.key),
         }
     }
 }
@@ -331,7 +335,7 @@ fn ranked(r: Ranked) -> RankedAnswer {
     RankedAnswer { home, mode, chance: r.chance.as_f64() }
 }
 
-fn strain(s: &modewright_core::find::StrainFinding) -> StrainAnswer {
+fn strain(s: &StrainFinding) -> StrainAnswer {
     let KeyAnswer { home, mode } = key_answer(s.best.key);
     let chance = s.best.chance.as_f64();
     StrainAnswer { label: s.label.clone(), bars: [s.bars.0, s.bars.1], home, mode, chance }
@@ -368,7 +372,7 @@ pub(super) fn written(tune: &Tune) -> Option<WrittenAnswer> {
     })
 }
 
-fn evidence(finding: &Finding) -> Vec<EvidenceAnswer> {
+fn evidence(tune: &Tune, finding: &Finding) -> Vec<EvidenceAnswer> {
     if let Some(why) = finding.unsaid {
         return vec![EvidenceAnswer {
             kind: unsaid(why),
@@ -387,7 +391,7 @@ fn evidence(finding: &Finding) -> Vec<EvidenceAnswer> {
         text: words::evidence(e),
         notes: e.events.clone(),
     };
-    finding.evidence.iter().map(answer).collect()
+    finding.evidence(tune).iter().map(answer).collect()
 }
 
 /// The name of a verdict, as answers have it.

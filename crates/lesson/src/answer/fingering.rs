@@ -45,8 +45,25 @@ pub struct FingeringAnswer {
     pub harmony: Vec<HarmonyAnswer>,
     /// What the signs mean.
     pub legend: Vec<String>,
+    /// The answer in sentences.
+    pub words: FingeringWordsAnswer,
     /// What was odd about the text.
     pub problems: Vec<ProblemAnswer>,
+}
+
+/// The answer in sentences.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct FingeringWordsAnswer {
+    /// Whether the notes are there.
+    pub playable: String,
+    /// What the path costs, and of what; `null` where nothing is played.
+    pub cost: Option<String>,
+    /// The manners that the instrument offers, in the order of `styles`.
+    pub styles: Vec<String>,
+    /// How the levers are set.
+    pub levers: Vec<String>,
+    /// What can be added to long finals, one after the other.
+    pub harmony: Vec<String>,
 }
 
 /// A note with its way.
@@ -171,6 +188,21 @@ impl FingeredTune<'_> {
         let event = self.tune.events.get(note.sounding.event);
         event.map_or(0, |event| self.tune.bar_number(event))
     }
+
+    fn words(&self) -> FingeringWordsAnswer {
+        let (it, plan) = (self.instrument, self.plan);
+        let harmony = |harmony: &Harmony<'_>| {
+            let note = plan.notes.get(harmony.note)?;
+            Some(words::harmony_in_bar(it, note.sounding.pitch, self.bar(note), harmony))
+        };
+        FingeringWordsAnswer {
+            playable: words::playable(it, plan),
+            cost: (!plan.notes.is_empty()).then(|| words::cost(it, self.style(), plan)),
+            styles: it.styles.iter().map(|style| words::style(&style.id)).collect(),
+            levers: plan.levers.as_ref().map(words::levers).unwrap_or_default(),
+            harmony: self.harmony.iter().filter_map(harmony).collect(),
+        }
+    }
 }
 
 impl FingeringAnswer {
@@ -258,6 +290,7 @@ impl FingeringAnswer {
                 })
                 .collect(),
             legend: words::legend(it),
+            words: of.words(),
             problems: problems.iter().map(ProblemAnswer::new).collect(),
         }
     }

@@ -61,6 +61,10 @@ pub struct FitInstrument {
     pub written_to_sounding: i16,
     /// `published`, `computed`, `memory`, `practice` or `doubtful`.
     pub certainty: &'static str,
+    /// The same for a learner: `published` or `usual, unconfirmed`.
+    pub standing: &'static str,
+    /// What is uncertain or varies.
+    pub remarks: Vec<String>,
 }
 
 /// The tune at one height.
@@ -96,6 +100,10 @@ pub struct TranspositionAnswer {
     pub cost: u32,
     /// What the cost is made of.
     pub reasons: Vec<ReasonAnswer>,
+    /// Whether notes are missing that another octave would bring onto the instrument, all of them.
+    pub foldable: bool,
+    /// The height in a line: key, way, range, signature, and what there is to mind.
+    pub text: String,
 }
 
 /// A note that cannot be played.
@@ -273,6 +281,8 @@ impl FitInstrument {
                 Certainty::Practice => "practice",
                 Certainty::Doubtful => "doubtful",
             },
+            standing: words::standing(it.certainty),
+            remarks: it.remarks.clone(),
         }
     }
 }
@@ -317,6 +327,8 @@ impl TranspositionAnswer {
             outside: c.outside,
             cost: c.cost,
             reasons: c.reasons.iter().map(reason).collect(),
+            foldable: !c.is_whole() && c.is_foldable(),
+            text: words::height(c, notes),
         }
     }
 }

@@ -12,10 +12,12 @@ mod find;
 mod fingering;
 mod fit;
 mod instruments;
+mod picture;
 mod read;
 mod scale;
 mod transpose;
 mod walk;
+mod who;
 
 pub use count::{
     BarAnswer, CountAnswer, CountEventAnswer, CountInAnswer, PaceAnswer, SystemAnswer,
@@ -28,8 +30,8 @@ pub use find::{
     verdict_name,
 };
 pub use fingering::{
-    AddedAnswer, FingeredAnswer, FingeredTune, FingeringAnswer, HarmonyAnswer, LeverChangeAnswer,
-    LeversAnswer, MissingAnswer, PartAnswer,
+    AddedAnswer, FingeredAnswer, FingeredTune, FingeringAnswer, FingeringWordsAnswer,
+    HarmonyAnswer, LeverChangeAnswer, LeversAnswer, MissingAnswer, PartAnswer,
 };
 pub use fit::{
     AwkwardAnswer, ElsewhereAnswer, FitAnswer, FitInstrument, FitWords, MissingNoteAnswer,
@@ -38,10 +40,12 @@ pub use fit::{
 pub use instruments::{
     InstrumentAnswer, InstrumentsAnswer, PlayableAnswer, SignedWayAnswer, WayAnswer,
 };
+pub use picture::{InstrumentListAnswer, PictureAnswer};
 pub use read::{EventAnswer, RangeAnswer, ReadAnswer};
 pub use scale::{DegreeAnswer, ParallelAnswer, RelativeAnswer, ScaleAnswer};
 pub use transpose::{FoldedAnswer, MoveProblemAnswer, MovedAnswer, TransposeAnswer};
 pub use walk::{ParagraphAnswer, SectionAnswer, WalkAnswer};
+pub use who::{WhoAnswer, WhoseAnswer};
 
 /// The version of the shape. A new number means that a reader of the old one would fail.
 pub const SCHEMA: u32 = 1;

@@ -1,9 +1,10 @@
 //! The answer of `transpose`: a text with its tunes moved, and what was done to each.
 
-use super::{KeyAnswer, SCHEMA};
+use super::{KeyAnswer, ProblemAnswer, SCHEMA};
 use crate::moving::{Moved, Unmoved, Wish, move_text};
 use crate::words;
 use modewright_core::Key;
+use modewright_formats::ReadOptions;
 use modewright_formats::source::{TuneText, replace};
 use serde::Serialize;
 
@@ -38,6 +39,8 @@ pub struct MovedAnswer {
     pub interval: Option<String>,
     /// Notes that were taken into another octave.
     pub folded: Vec<FoldedAnswer>,
+    /// Which of several melodies was read, where there was a choice.
+    pub choices: Vec<ProblemAnswer>,
     /// What was done, a sentence each.
     pub words: Vec<String>,
     /// What is not as it was wished for; `null` where all is well.
@@ -72,21 +75,23 @@ impl TransposeAnswer {
     /// # Examples
     ///
     /// ```
+    /// use modewright_formats::ReadOptions;
     /// use modewright_lesson::answer::TransposeAnswer;
     /// use modewright_lesson::moving::{Aim, Wish};
     ///
     /// let wish = Wish { aim: Aim::Semitones(2), instrument: None, fold: false };
-    /// let answer = TransposeAnswer::new("X:1\nL:1/4\nK:C\nCDEC|\n", &wish);
+    /// let moved = |text| TransposeAnswer::new(text, &ReadOptions::default(), &wish);
+    /// let answer = moved("X:1\nL:1/4\nK:C\nCDEC|\n");
     /// assert_eq!(answer.text, "X:1\nL:1/4\nK:D\nDEFD|\n");
     /// assert_eq!(answer.tunes[0].interval.as_deref(), Some("M2"));
     /// // A text without notes is told as one that was not moved.
-    /// assert_eq!(TransposeAnswer::new("", &wish).tunes[0].problem.as_ref().unwrap().code, "no-notes");
+    /// assert_eq!(moved("").tunes[0].problem.as_ref().unwrap().code, "no-notes");
     /// ```
     #[must_use]
-    pub fn new(text: &str, wish: &Wish<'_>) -> Self {
+    pub fn new(text: &str, options: &ReadOptions, wish: &Wish<'_>) -> Self {
         let mut tunes = Vec::new();
         let text = replace(text, |tune| {
-            let moved = move_text(tune, wish);
+            let moved = move_text(tune, options, wish);
             tunes.push(MovedAnswer::new(tune, &moved, wish));
             moved.ok().map(|moved| moved.text)
         });
@@ -109,6 +114,7 @@ impl MovedAnswer {
             semitones: None,
             interval: None,
             folded: Vec::new(),
+            choices: Vec::new(),
             words: Vec::new(),
             problem: None,
         };
@@ -143,6 +149,13 @@ impl MovedAnswer {
                 .folded
                 .iter()
                 .map(|&(octaves, bar)| FoldedAnswer { octaves, bar })
+                .collect(),
+            choices: moved
+                .reading
+                .problems
+                .iter()
+                .filter(|problem| problem.kind.is_choice())
+                .map(ProblemAnswer::new)
                 .collect(),
             words: words::moved(moved),
             problem: lacking,

@@ -63,7 +63,8 @@ fn home(facts: &Facts<'_>) -> String {
 /// Parts that on their own are surely something else than the whole.
 fn strains(facts: &Facts<'_>) -> Vec<String> {
     let Some(whole) = facts.finding.best() else { return Vec::new() };
-    let own = facts.finding.strains.iter().zip(&facts.patterns.form.strains);
+    let found = facts.finding.strains(facts.tune);
+    let own = found.iter().zip(&facts.patterns.form.strains);
     let differs = own.filter(|(found, _)| {
         found.best.key != whole.key && found.best.chance.ten_thousandths() >= SURE_OF_STRAIN
     });

@@ -31,6 +31,10 @@ pub(super) fn music_xml(problem: &modewright_formats::musicxml::MusicXmlProblem)
         P::TieDrawnOnly { .. } => {
             "they are read as two notes; tie them in the program if they sound as one"
         }
+        P::NestedTuplets { .. } => {
+            "all lengths are kept; the tuplets stand side by side, like 9 in the time of 4 for a \
+             triplet within a triplet"
+        }
         P::Fifths { .. } => "a signature has at most seven sharps or flats",
         P::Mode { .. } => {
             "the modes are major, minor, dorian, phrygian, lydian, mixolydian, aeolian, ionian, locrian"

@@ -5,9 +5,9 @@ use super::{
     list::{bars, list},
     way::pitch_name,
 };
-use modewright_core::Key;
 use modewright_core::fingering::{Difficulty, Harmony, Levers, Missing, Part, Plan};
 use modewright_core::instrument::{Air, Instrument, Lever};
+use modewright_core::{Key, Pitch};
 
 /// A difficulty, so many times: "3 turns of the bellows".
 #[must_use]
@@ -110,6 +110,23 @@ pub fn harmony(instrument: &Instrument, harmony: &Harmony<'_>) -> String {
         .map(|(pitch, way)| format!("{} {}", pitch_name(*pitch), super::sign(instrument, way)))
         .collect();
     format!("(+ {})", notes.join(", + "))
+}
+
+/// The same as a sentence: "With the D4 in bar 8 the free hand can add G3 (L3 G push)."
+#[must_use]
+pub fn harmony_in_bar(
+    instrument: &Instrument,
+    last: Pitch,
+    bar: u32,
+    harmony: &Harmony<'_>,
+) -> String {
+    let notes: Vec<String> = harmony
+        .added
+        .iter()
+        .map(|(pitch, way)| format!("{} ({})", pitch_name(*pitch), super::sign(instrument, way)))
+        .collect();
+    let place = bars(&[bar]);
+    format!("With the {} in {place} the free hand can add {}.", pitch_name(last), list(&notes))
 }
 
 /// What the brackets hold, or why there are none.

@@ -252,6 +252,25 @@ pub fn elsewhere(whole: &[String], nearest: Option<&str>) -> Option<String> {
     }
 }
 
+/// Who of one's own instruments plays the tune where it stands; the names are in order, the nearest
+/// first.
+#[must_use]
+pub fn who_plays(whole: &[String], nearest: Option<(&str, u32)>) -> String {
+    let whole: Vec<String> = whole.iter().map(|name| called(name)).collect();
+    match (whole.as_slice(), nearest) {
+        ([], None) => "None of yours plays any of it where it stands.".to_owned(),
+        ([], Some((name, missing))) => {
+            let notes =
+                if missing == 1 { "1 note is".to_owned() } else { format!("{missing} notes are") };
+            let name = called(name);
+            format!(
+                "None of yours plays all of it where it stands; {name} comes nearest, {notes} missing there."
+            )
+        }
+        (some, _) => format!("Of yours, it is played where it stands by {}.", list(some)),
+    }
+}
+
 fn sentence_start(words: &str) -> String {
     let mut chars = words.chars();
     chars

@@ -17,6 +17,7 @@ mod list;
 mod moving;
 mod names;
 mod output;
+mod picture;
 mod pointed;
 mod problem;
 mod range;
@@ -30,9 +31,12 @@ pub use degree::{ordinal, role};
 pub use evidence::evidence;
 pub(crate) use finding::in_hundred;
 pub use finding::{agreement, headline, how_sure, open, strains, sure_of, unsaid, variants};
-pub use fingering::{cost, difficulty, harmonies, harmony, levers, missing, playable};
+pub use fingering::{
+    cost, difficulty, harmonies, harmony, harmony_in_bar, levers, missing, playable,
+};
 pub use fit::{
     awkward_notes, called, elsewhere, fit_verdict, folding, height, place, reason, which_pitch,
+    who_plays,
 };
 pub use instrument::{
     compass, instrument_error, liked, no_instrument, several_instruments, several_own, sounds,
@@ -43,7 +47,11 @@ pub use key::{compared, key_name, mode_name, note, signature, story};
 pub use list::list;
 pub use moving::{missing_notes, moved, not_a_distance, not_all_there, unmoved, way_up};
 pub use names::NoteNames;
-pub use output::{bar_not_there, no_letters, no_such_tune, no_tempo, too_long, unknown_output};
+pub use output::{
+    bar_not_there, empty_row, file_too_large, no_letters, no_such_bars, no_such_tune, no_tempo,
+    too_long, too_long_to_print, unknown_output,
+};
+pub use picture::{PictureSign, hand, one_picture, picture, picture_name, picture_sign};
 pub use pointed::pointed;
 pub use problem::{Advice, problem, source_error};
 pub(crate) use range::about_middle_c;

@@ -25,6 +25,23 @@ pub fn no_such_tune(name: &str, place: usize, count: usize) -> Advice {
     }
 }
 
+/// A row that has nothing to say under a tune.
+#[must_use]
+pub fn empty_row(name: &str, has_instrument: bool) -> Advice {
+    let hint = match name {
+        "fingering" | "bellows" if !has_instrument => {
+            "name the instrument with --on, like --on tin-whistle-d"
+        }
+        "fingering" | "bellows" => "fit tells in which key the tune lies on the instrument",
+        "degree" | "solfa" => "the home note of this tune is not clear; find says why",
+        _ => "there is nothing in this tune for it",
+    };
+    Advice {
+        message: format!("the row `{name}` has nothing to say here and is left out"),
+        hint: hint.to_owned(),
+    }
+}
+
 /// A bar that edited words speak of and the tune does not have.
 #[must_use]
 pub fn bar_not_there(number: u32) -> Advice {
@@ -34,12 +51,42 @@ pub fn bar_not_there(number: u32) -> Advice {
     }
 }
 
+/// Bars to play that the tune does not have.
+#[must_use]
+pub fn no_such_bars(first: u32, last: u32, highest: u32) -> Advice {
+    Advice {
+        message: format!("there is nothing to play from bar {first} to bar {last}"),
+        hint: format!(
+            "the bars are numbered from 1 to {highest}, and a pickup is bar 0: say 1-{highest}, \
+             or one number alone"
+        ),
+    }
+}
+
 /// A tune that would sound longer than so many minutes.
 #[must_use]
 pub fn too_long(minutes: u64) -> Advice {
     Advice {
         message: format!("the tune would last longer than {minutes} minutes"),
         hint: "play it faster with --tempo, or without repeats with --once".to_owned(),
+    }
+}
+
+/// A tune with more notes and rests than a sheet is made for.
+#[must_use]
+pub fn too_long_to_print(most: usize) -> Advice {
+    Advice {
+        message: format!("the tune has more than {most} notes and rests, too many for a sheet"),
+        hint: "print it in parts, each as a tune of its own".to_owned(),
+    }
+}
+
+/// A file of more bytes than are read at once.
+#[must_use]
+pub fn file_too_large(most: u64) -> Advice {
+    Advice {
+        message: format!("the file has more than {} MiB", most >> 20),
+        hint: "a book is moved in parts: split the file between tunes".to_owned(),
     }
 }
 

@@ -4,6 +4,7 @@ use super::{
     key::{key_name, note},
     list::list,
 };
+use modewright_core::tune::FormError;
 use modewright_core::{Length, Spelling};
 use modewright_formats::{ProblemKind, source::SourceError};
 
@@ -147,6 +148,15 @@ fn hint(kind: &ProblemKind) -> String {
         P::SymbolNotUnderstood { .. } => "write it like U:T = !trill!",
         P::UndefinedSymbol { .. } => "define it with U:, or leave it out",
         P::MacroLeftOut { .. } => "write the notes out",
+        P::FormNotUnfolded { why } => match why {
+            FormError::SeveralJumps(..) => "one D.C. or D.S. can be followed; write the rest out",
+            FormError::NoSegno => "put !segno! before the first note of the bar to go back to",
+            FormError::NoFine => "put !fine! at the end of the bar that ends the tune",
+            FormError::NoCoda => {
+                "put !dacoda! where the player leaves, and !coda! where the coda begins"
+            }
+            FormError::InsideBar(_) => "put it before the first note of a bar",
+        },
         P::SeveralVoices { names, .. } => {
             return format!("choose another with --voice; there are {}", list(names));
         }
@@ -160,7 +170,10 @@ fn hint(kind: &ProblemKind) -> String {
         P::BrokenRhythmUnequal => "write the two lengths out, or make the notes equal",
         P::BrokenRhythmWithoutNote => "> and < stand between two notes: A>B",
         P::TupletNotUnderstood { .. } => "write it like (3ABC",
-        P::TupletCutShort { .. } => "a tuplet ends within its strain; count its notes",
+        P::TupletCutShort { .. } => {
+            "a tuplet ends within its strain and has no other in it, (9:4:3ABC is three notes of a \
+             triplet within a triplet; count its notes"
+        }
         P::EndingNotUnderstood { .. } => "write endings like [1 and [2",
         P::EndingDetached => "write |1 or [1 without a space",
         P::OddBarLine { .. } => "the usual ones are | || |] |: :| and ::",

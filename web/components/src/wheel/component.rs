@@ -70,6 +70,9 @@ pub struct WheelProps {
     pub open: Rc<[Spelling]>,
     /// Its words.
     pub words: WheelWords,
+    /// Whether the key can be heard.
+    #[prop_or(true)]
+    pub sound: bool,
     /// Told the key that the wheel was turned to.
     pub on_turn: Callback<Key>,
     /// Told the order that was chosen.
@@ -228,8 +231,10 @@ pub fn Wheel(props: &WheelProps) -> Html {
             </div>
             <div class="wheel-foot">
                 { signature_choice(key, words, &props.on_turn) }
-                <tone::Hear shown={key} hear={words.hear.clone()} quiet={words.quiet.clone()}
-                    loudness={words.loudness.clone()} silent={words.silent.clone()} />
+                if props.sound {
+                    <tone::Hear shown={key} hear={words.hear.clone()} quiet={words.quiet.clone()}
+                        loudness={words.loudness.clone()} silent={words.silent.clone()} />
+                }
             </div>
         </div>
     }
@@ -326,7 +331,9 @@ fn use_hand_angle(hand: &NodeRef, degrees: f64) {
         *turned = layout::nearest_turn(*turned, degrees);
         if let Some(hand) = hand.cast::<SvgElement>() {
             // A browser that refuses leaves the hand where it was.
-            let _ = hand.style().set_property("--a", &format!("{}deg", hundredths(*turned)));
+            let _ = hand
+                .style()
+                .set_property("--modewright-turn", &format!("{}deg", hundredths(*turned)));
         }
     });
 }

@@ -2,7 +2,6 @@
 
 mod list;
 mod problem;
-mod range;
 mod reasons;
 mod staff;
 #[cfg(test)]
@@ -11,8 +10,8 @@ mod trial;
 mod wheel;
 
 pub use list::ListView;
+pub use modewright_components::view::RangeView;
 pub use problem::ProblemView;
-pub use range::RangeView;
 pub use reasons::{ReasonView, RivalView};
 pub use staff::{StaffView, note_at, staff_picture};
 pub use trial::HomeView;
@@ -23,9 +22,10 @@ use crate::labels;
 use crate::marks::{Piece, pieces};
 use crate::state::{Origin, State};
 use modewright_components::ChanceBar;
+use modewright_components::view::{chance_bars, range, told};
 use modewright_core::Key;
 use modewright_lesson::answer::verdict_name;
-use modewright_lesson::{demo, words};
+use modewright_lesson::demo;
 
 /// Everything on the page that depends on the tune and on what the reader did.
 #[derive(Clone, Debug, PartialEq)]
@@ -91,11 +91,7 @@ pub fn view(analysis: &Analysis, state: &State) -> Page {
         Some(_) => finding.ranked.iter().take(CANDIDATES).map(|r| r.key).collect(),
         None => Vec::new(),
     };
-    let chances = finding.ranked.iter().take(candidates.len()).map(|ranked| ChanceBar {
-        name: words::key_name(ranked.key).into(),
-        told: labels::chance(ranked.chance).into(),
-        chance: ranked.chance.ten_thousandths(),
-    });
+    let chances = finding.ranked.get(..candidates.len()).map_or_else(Vec::new, chance_bars);
     let problems = &analysis.reading.problems;
     Page {
         verdict: verdict(analysis, state),
@@ -109,7 +105,7 @@ pub fn view(analysis: &Analysis, state: &State) -> Page {
         title: analysis.reading.tune.header.titles.first().cloned(),
         told: told(analysis),
         rivals: reasons::rivals(analysis, state),
-        chances: chances.collect(),
+        chances,
         candidate: candidates.iter().position(|key| *key == wheel.shown),
         candidates,
         homes: trial::homes(finding, state),
@@ -117,7 +113,7 @@ pub fn view(analysis: &Analysis, state: &State) -> Page {
             .as_ref()
             .zip(state.what_if)
             .map(|(tried, class)| trial::what_if(tried, finding, class)),
-        range: range::range(analysis),
+        range: range(analysis),
         wheel,
     }
 }
@@ -147,24 +143,4 @@ fn verdict(analysis: &Analysis, state: &State) -> VerdictView {
         sure: said.sure.clone(),
         kind: verdict_name(analysis.finding.verdict),
     }
-}
-
-fn told(analysis: &Analysis) -> Vec<String> {
-    let said = &analysis.words;
-    let mut told: Vec<String> = said.compared.iter().map(|compared| sentence(compared)).collect();
-    told.extend(said.open.iter().cloned());
-    told.extend(said.variants.iter().cloned());
-    told.extend(said.agrees.clone());
-    told.extend(said.strains.clone());
-    told
-}
-
-/// Words as a sentence: a capital and a full stop.
-fn sentence(words: &str) -> String {
-    let stop = if words.ends_with('.') { "" } else { "." };
-    let mut sentence = format!("{words}{stop}");
-    if let Some(first) = sentence.get_mut(..1) {
-        first.make_ascii_uppercase();
-    }
-    sentence
 }

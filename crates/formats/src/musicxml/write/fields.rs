@@ -3,7 +3,7 @@
 use super::super::header::{ABC_FIELD, PARTS};
 use super::xml::Xml;
 use crate::notation::Value;
-use modewright_core::tune::{Clef, ClefSign, Tempo, WrittenKey};
+use modewright_core::tune::{Clef, ClefSign, FormSign, Tempo, WrittenKey};
 use modewright_core::{Alter, Length, Metre, MetreSign, Mode, Step, Tune};
 
 /// Titles, names and other words.
@@ -165,6 +165,27 @@ pub(super) fn direction(xml: &mut Xml, placement: &str, inner: impl FnOnce(&mut 
     xml.open("direction-type", &[]);
     inner(xml);
     xml.close("direction-type");
+    xml.close("direction");
+}
+
+/// A sign of the form: printed, and told to programs that play.
+pub(super) fn form(xml: &mut Xml, sign: FormSign) {
+    let (attribute, value) = match sign {
+        FormSign::Segno => ("segno", "segno"),
+        FormSign::Coda => ("coda", "coda"),
+        FormSign::ToCoda => ("tocoda", "coda"),
+        FormSign::Fine => ("fine", "yes"),
+        FormSign::DaCapo(_) => ("dacapo", "yes"),
+        FormSign::DalSegno(_) => ("dalsegno", "segno"),
+    };
+    xml.open("direction", &[("placement", "above")]);
+    xml.open("direction-type", &[]);
+    match sign {
+        FormSign::Segno | FormSign::Coda => xml.empty(sign.name(), &[]),
+        _ => xml.leaf("words", sign.words()),
+    }
+    xml.close("direction-type");
+    xml.empty("sound", &[(attribute, value)]);
     xml.close("direction");
 }
 

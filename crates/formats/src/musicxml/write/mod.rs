@@ -7,21 +7,11 @@ mod xml;
 
 use super::direction::KINDS;
 use super::signs;
-use crate::notation::notatable;
-use modewright_core::tune::{Bar, BarStyle, KeyForm, Mark, MarkKind, Passes, Place, Syllable};
+use crate::notation::{Row, add_rows, notatable};
+use modewright_core::tune::{Bar, BarStyle, FormSign, KeyForm, Mark, MarkKind, Passes, Place};
 use modewright_core::{Metre, Tune};
 use note::Accidentals;
 use xml::Xml;
-
-/// A row of text under the notes: a count, degrees, fingerings.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct Row {
-    /// What it is called.
-    pub name: String,
-    /// A text for every note and rest of the tune, in their order; an empty one leaves its place
-    /// free.
-    pub texts: Vec<String>,
-}
 
 /// Writes a tune as MusicXML 4.0, with rows of text as further verses under the notes.
 ///
@@ -32,11 +22,11 @@ pub struct Row {
 /// # Examples
 ///
 /// ```
-/// use modewright_formats::{ReadOptions, abc, musicxml, source::TuneText};
+/// use modewright_formats::{ReadOptions, abc, musicxml, notation, source::TuneText};
 ///
 /// let text = TuneText::abc("X:1\nT:Five Oars\nM:3/4\nL:1/4\nK:Edor\nE F>G|A3|]\n");
 /// let tune = abc::read(&text, &ReadOptions::default()).tune;
-/// let row = musicxml::Row { name: "degree".into(), texts: ["1", "2", "3", "4"].map(String::from).to_vec() };
+/// let row = notation::Row { name: "degree".into(), texts: ["1", "2", "3", "4"].map(String::from).to_vec() };
 /// let score = musicxml::write(&tune, &[row]);
 /// assert!(score.contains("<fifths>2</fifths>\n          <mode>dorian</mode>"));
 /// assert!(score.contains("<lyric number=\"1\" name=\"degree\">"));
@@ -46,7 +36,8 @@ pub struct Row {
 #[must_use]
 pub fn write(tune: &Tune, rows: &[Row]) -> String {
     let mut tune = tune.clone();
-    let (first_row, names) = add_rows(&mut tune, rows);
+    let first_row = add_rows(&mut tune, rows);
+    let names = rows.iter().map(|row| row.name.clone()).collect();
     let tune = notatable(&tune);
     let mut writer = Writer {
         tune: &tune,
@@ -57,34 +48,13 @@ pub fn write(tune: &Tune, rows: &[Row]) -> String {
         mark: 0,
         waiting: Vec::new(),
         tuplet: None,
+        leaving: Vec::new(),
         slurs: 0,
         first_row,
         names,
     };
     writer.score();
     writer.xml.finish()
-}
-
-/// Hangs the rows on the notes as verses after the tune's own; gives the first of them, and the
-/// names of all.
-fn add_rows(tune: &mut Tune, rows: &[Row]) -> (u16, Vec<String>) {
-    let verses = tune.marks.iter().filter_map(|mark| match mark.kind {
-        MarkKind::Lyric { verse, .. } => Some(verse.saturating_add(1)),
-        _ => None,
-    });
-    let first = verses.max().unwrap_or(0);
-    for (row, number) in rows.iter().zip(first..) {
-        for (event, text) in row.texts.iter().enumerate().take(tune.events.len()) {
-            let text = text.trim().to_owned();
-            if !text.is_empty() {
-                let syllable = Syllable::Text { text, hyphen: false };
-                let kind = MarkKind::Lyric { verse: number, syllable };
-                tune.marks.push(Mark { event, kind, span: Default::default() });
-            }
-        }
-    }
-    tune.marks.sort_by_key(|mark| mark.event);
-    (first, rows.iter().map(|row| row.name.clone()).collect())
 }
 
 /// The most divisions that a crotchet is given.
@@ -130,6 +100,8 @@ struct Writer<'a> {
     /// Marks of the next note that were met before the end of the bar.
     waiting: Vec<Mark>,
     tuplet: Option<Open>,
+    /// What is said at the end of the measure of what comes after it.
+    leaving: Vec<FormSign>,
     /// Slurs that are open.
     slurs: usize,
     first_row: u16,
@@ -191,6 +163,9 @@ impl Writer<'_> {
         }
         if index + 1 == tune.bars.len() {
             self.marks(tune.events.len());
+        }
+        for sign in std::mem::take(&mut self.leaving) {
+            fields::form(&mut self.xml, sign);
         }
         self.right(index, bar);
         self.xml.close("measure");
@@ -278,8 +253,12 @@ impl Writer<'_> {
                     xml.close("dynamics");
                 });
             }
-            MarkKind::Sign(name) if matches!(name.as_str(), "segno" | "coda") => {
-                fields::direction(&mut self.xml, "above", |xml| xml.empty(name, &[]));
+            MarkKind::Sign(name) if FormSign::from_words(name).is_some() => {
+                match FormSign::from_words(name) {
+                    Some(sign) if sign.ends_a_bar() => self.leaving.push(sign),
+                    Some(sign) => fields::form(&mut self.xml, sign),
+                    None => {}
+                }
             }
             MarkKind::LineEnd => {}
             _ => hung.push(mark.clone()),

@@ -1,13 +1,13 @@
 //! From the sources to `dist/`: the page, the parts of the engine that it loads when it needs them,
-//! and the npm package, of the same programs.
+//! the custom elements and the npm package, of the same programs.
 
 use crate::compile::{Recipe, add_target, compile};
 use crate::files::fresh;
 use crate::glue::{Finds, glue};
 use crate::npm::Entry;
 use crate::page::Part;
-use crate::{npm, page};
-use std::path::PathBuf;
+use crate::{elements, npm, page};
+use std::path::{Path, PathBuf};
 
 /// The entries of the npm package: their feature, their name in the package, and what the page
 /// calls them, where it uses them.
@@ -38,6 +38,25 @@ pub(crate) fn build() -> Result<PathBuf, String> {
     fresh(&dist)?;
     let parts: Vec<Part<'_>> = parts.iter().map(|(name, glue)| Part { name, glue }).collect();
     page::lay_out(&dist, &site, &parts)?;
+    lay_out_elements(&dist, &parts)?;
     npm::lay_out(&dist.join("npm"), &entries)?;
     Ok(dist)
+}
+
+/// Builds the elements alone, into the `dist/` that is there.
+pub(crate) fn elements() -> Result<PathBuf, String> {
+    add_target()?;
+    let dist = crate::root().join("dist");
+    let print = Recipe { package: "modewright-js", file: "modewright_js", feature: Some("print") };
+    let print = glue("print", &compile(print)?, Finds::Told)?;
+    lay_out_elements(&dist, &[Part { name: elements::PART, glue: &print }])?;
+    Ok(dist)
+}
+
+fn lay_out_elements(dist: &Path, parts: &[Part<'_>]) -> Result<(), String> {
+    let made =
+        Recipe { package: "modewright-elements", file: "modewright_elements", feature: None };
+    let made = glue("modewright-elements", &compile(made)?, Finds::Told)?;
+    let part = parts.iter().find(|part| part.name == elements::PART);
+    elements::lay_out(&dist.join("elements"), &made, part.map(|part| part.glue))
 }

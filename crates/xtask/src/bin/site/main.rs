@@ -1,10 +1,11 @@
-//! Builds the page and the npm package, and serves the page on this machine. Heavier than the other commands, because it
-//! holds the program that finishes what the compiler makes for the web; `cargo xtask build` and
-//! `cargo xtask serve` call it.
+//! Builds the page, the elements and the npm package, and serves the page on this machine. Heavier
+//! than the other commands, because it holds the program that finishes what the compiler makes for
+//! the web; `cargo xtask build` and `cargo xtask serve` call it.
 
 mod answers;
 mod build;
 mod compile;
+mod elements;
 mod files;
 mod glue;
 mod npm;
@@ -22,12 +23,13 @@ fn main() -> ExitCode {
     let words: Vec<&str> = words.iter().map(String::as_str).collect();
     let done = match words.as_slice() {
         ["build"] => build::build().map(drop),
-        ["serve"] => build::build().and_then(|dist| serve::serve(&dist, serve::PORT)),
+        ["elements"] => build::elements().map(drop),
+        ["serve"] => serve::serve(&root().join("dist"), serve::PORT),
         ["serve", port] => match port.parse() {
-            Ok(port) => build::build().and_then(|dist| serve::serve(&dist, port)),
+            Ok(port) => serve::serve(&root().join("dist"), port),
             Err(_) => Err(format!("`{port}` is not a port\nhint: write a number up to 65535")),
         },
-        _ => Err("site build | site serve [PORT]".to_owned()),
+        _ => Err("site build | site elements | site serve [PORT]".to_owned()),
     };
     match done {
         Ok(()) => ExitCode::SUCCESS,

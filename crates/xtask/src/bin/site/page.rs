@@ -17,12 +17,7 @@ pub(crate) struct Part<'a> {
 
 /// Lays the page out in a folder.
 pub(crate) fn lay_out(dist: &Path, page: &Glue, parts: &[Part<'_>]) -> Result<(), String> {
-    let put = |name: &str, ending: &str, bytes: &[u8]| {
-        let name = format!("{name}-{}.{ending}", hash(bytes));
-        write(&dist.join(&name), bytes)?;
-        println!("{:>9} bytes  dist/{name}", bytes.len());
-        Ok::<String, String>(name)
-    };
+    let put = |name: &str, ending: &str, bytes: &[u8]| put(dist, name, ending, bytes);
     let lay = |name: &str, glue: &Glue| {
         let wasm = put(name, "wasm", &glue.wasm)?;
         let program = put(name, "js", without_remarks(&glue.program).as_bytes())?;
@@ -38,7 +33,8 @@ pub(crate) fn lay_out(dist: &Path, page: &Glue, parts: &[Part<'_>]) -> Result<()
             .replace(&format!("{{{}_wasm}}", part.name), &wasm);
     }
     let start = put("start", "js", without_remarks(&start).as_bytes())?;
-    let style = squeezed(&without_comments(&of_page("style.css")?));
+    let style = read("web/components/static/components.css")? + &of_page("style.css")?;
+    let style = squeezed(&without_comments(&style));
     let style = put("style", "css", style.as_bytes())?;
     let icon = put("icon", "svg", of_page("icon.svg")?.as_bytes())?;
     let page = [
@@ -54,6 +50,16 @@ pub(crate) fn lay_out(dist: &Path, page: &Glue, parts: &[Part<'_>]) -> Result<()
     crate::offline::write(dist)?;
     println!("the page stands in dist/");
     Ok(())
+}
+
+/// Writes a file under a name that holds a mark of its content; gives that name.
+pub(crate) fn put(folder: &Path, name: &str, ending: &str, bytes: &[u8]) -> Result<String, String> {
+    let name = format!("{name}-{}.{ending}", hash(bytes));
+    let path = folder.join(&name);
+    write(&path, bytes)?;
+    let told = path.strip_prefix(crate::root()).unwrap_or(&path);
+    println!("{:>9} bytes  {}", bytes.len(), told.display());
+    Ok(name)
 }
 
 /// A short mark of the content (FNV-1a, 64 bits), so that a browser may keep a file for ever.

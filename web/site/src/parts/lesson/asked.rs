@@ -5,8 +5,8 @@
 use crate::analysis::Analysis;
 use crate::engine::{Part, said};
 use crate::labels;
-use crate::lesson::{CHOICES, Lesson, MARKS};
-use crate::state::{Given, ROWS};
+use crate::lesson::{CHOICES, MARKS};
+use crate::state::{Given, ROWS, State};
 use gloo_timers::callback::Timeout;
 use js_sys::{Array, Object, Reflect};
 use modewright_lesson::walk::Walk;
@@ -34,15 +34,18 @@ pub(super) struct Printed {
 pub(super) fn use_printed(
     near: bool,
     analysis: &Rc<Analysis>,
-    lesson: &Lesson,
-    given: Given,
+    state: &State,
     tries: u32,
 ) -> Printed {
     let printed = use_state(Printed::default);
     let question = use_mut_ref(|| 0_u32);
-    let asked = (near, Rc::as_ptr(analysis) as usize, lesson.choices(), given, tries);
+    let played = &state.instrument;
+    let played = (played.id.clone(), played.style.clone(), played.own_text.clone());
+    let asked =
+        (near, Rc::as_ptr(analysis) as usize, state.lesson.choices(), state.given, played, tries);
     {
-        let (analysis, lesson, printed) = (analysis.clone(), lesson.clone(), printed.setter());
+        let (text, told) = (analysis.own_text(), options(state));
+        let (given, printed) = (state.given, printed.setter());
         use_effect_with(asked, move |_| {
             let mine = {
                 let mut question = question.borrow_mut();
@@ -58,7 +61,7 @@ pub(super) fn use_printed(
                         }));
                     }
                 };
-                print(&analysis, &lesson, given, take);
+                print(&text, told.into(), given, take);
             };
             let pause = near.then(|| Timeout::new(PAUSE, ask));
             move || drop(pause)
@@ -69,13 +72,12 @@ pub(super) fn use_printed(
 
 /// Asks for the walk-through, then for the sheet.
 fn print(
-    analysis: &Analysis,
-    lesson: &Lesson,
+    text: &str,
+    told: JsValue,
     given: Given,
     take: impl FnOnce(Result<Printed, JsValue>) + 'static,
 ) {
-    let text = JsValue::from_str(&analysis.own_text());
-    let told = JsValue::from(options(lesson, given));
+    let text = JsValue::from_str(text);
     let values = [text.clone(), told.clone()];
     Part::Print.ask("walk", values, move |answer| {
         let markdown = answer.and_then(|answer| Reflect::get(&answer, &"markdown".into()));
@@ -114,8 +116,18 @@ pub(super) fn set(object: &JsValue, name: &str, value: &JsValue) {
 }
 
 /// The options of everything that is printed.
-pub(super) fn options(lesson: &Lesson, given: Given) -> Object {
-    let options = of_text(given);
+pub(super) fn options(state: &State) -> Object {
+    let (lesson, played) = (&state.lesson, &state.instrument);
+    let options = of_text(state.given);
+    if !played.id.is_empty() {
+        for (name, value) in
+            [("on", &played.id), ("own", &played.own_text), ("style", &played.style)]
+        {
+            if !value.is_empty() {
+                set(&options, name, &JsValue::from_str(value));
+            }
+        }
+    }
     let rows = ROWS.into_iter().filter(|row| lesson.rows.has(*row));
     let rows: Array = rows.map(|row| JsValue::from_str(labels::row(row))).collect();
     set(&options, "rows", &rows);

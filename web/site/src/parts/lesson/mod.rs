@@ -37,7 +37,7 @@ pub(crate) fn use_lesson_place(
     let node = use_node_ref();
     let near = use_near(&node);
     let tries = use_state(|| 0_u32);
-    let printed = use_printed(near, analysis, &state.lesson, state.given, *tries);
+    let printed = use_printed(near, analysis, state, *tries);
     let status = use_state(String::new);
     // A link or code, and for a link what it was made of.
     let (shown, held) = (use_state(String::new), use_state(String::new));
@@ -74,7 +74,7 @@ pub(crate) fn use_lesson_place(
     let inside = if analysis.reading.tune.soundings().next().is_some() {
         vec![
             says("p", "aside", said::PURPOSE),
-            choices(analysis, &state.lesson),
+            choices(analysis, state),
             of(
                 "div",
                 "deeds",

@@ -70,7 +70,7 @@ pub(super) fn save_as(
         _ => (Part::Sound, "wav", ""),
     };
     let asked = if matches!(part, Part::Print) {
-        let asked = options(&state.lesson, state.given);
+        let asked = options(state);
         if let Some(words) = words {
             set(&asked, "words", &words.into());
         }

@@ -55,12 +55,18 @@ pub(super) fn code(analysis: &Analysis, state: &State) -> String {
     let rows = ROWS.into_iter().filter(|row| state.lesson.rows.has(*row)).map(labels::row);
     let rows = rows.collect::<Vec<_>>().join(",");
     let values = state.lesson.word(Choice::Values);
+    let played = &state.instrument;
+    let on = if played.id.is_empty() || !played.own_text.is_empty() {
+        String::new()
+    } else {
+        format!(" instrument=\"{}\"", played.id)
+    };
     let text = analysis.own_text();
     let text = text.trim().replace('&', "&amp;").replace('<', "&lt;");
     let address = address();
     let base = address.rsplit_once('/').map_or("", |(base, _)| base);
     format!(
         "<script type=\"module\" src=\"{base}/elements/modewright-elements.js\"></script>\n\
-         <modewright-lesson rows=\"{rows}\" values=\"{values}\">\n{text}\n</modewright-lesson>\n"
+         <modewright-lesson rows=\"{rows}\" values=\"{values}\"{on}>\n{text}\n</modewright-lesson>\n"
     )
 }

@@ -1,9 +1,9 @@
 //! Asking the engine about the text in the field.
 
 use crate::book::Book;
-use crate::state::Given;
+use crate::given::Given;
 use modewright_core::PitchClass;
-use modewright_core::find::{self, Finding};
+use modewright_core::find::{self, Evidence, Finding};
 use modewright_core::{Key, tune::Span};
 use modewright_formats::source::{Kind, TuneText};
 use modewright_formats::{ReadOptions, Reading, read};
@@ -24,6 +24,8 @@ pub struct Analysis {
     pub reading: Reading,
     /// What was found.
     pub finding: Finding,
+    /// Why.
+    pub evidence: Vec<Evidence>,
     /// The same in the words of every edge.
     pub words: WordsAnswer,
 }
@@ -50,7 +52,8 @@ impl Analysis {
         let reading = read(tune, &options);
         let finding = find::find(&reading.tune);
         let words = WordsAnswer::new(&reading.tune, &finding);
-        Self { chosen, start, reading, finding, words, inside }
+        let evidence = finding.evidence(&reading.tune);
+        Self { chosen, start, reading, finding, evidence, words, inside }
     }
 
     /// The text of the tune alone, with the header of the book that it was taken from.

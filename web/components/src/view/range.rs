@@ -3,7 +3,7 @@
 use super::sentence;
 use crate::analysis::Analysis;
 use crate::labels;
-use modewright_components::RangeWords;
+use crate::range_picture::RangeWords;
 use modewright_core::Spelling;
 
 /// Lowest and highest note.
@@ -19,7 +19,9 @@ pub struct RangeView {
     pub lines: Vec<(&'static str, String)>,
 }
 
-pub(super) fn range(analysis: &Analysis) -> Option<RangeView> {
+/// Lowest and highest note of a tune; `None` without notes.
+#[must_use]
+pub fn range(analysis: &Analysis) -> Option<RangeView> {
     let range = analysis.finding.range?;
     let (said, tune) = (&analysis.words, &analysis.reading.tune);
     let mut lines = Vec::new();

@@ -1,0 +1,48 @@
+//! What a tune calls its notes, and what its candidates are called.
+
+use super::{facts::Use, features::written_signature, model::Model};
+use crate::tune::WrittenKey;
+use crate::{Key, PitchClass, Signature, Spelling, Step, Tune};
+
+/// The names of one tune.
+pub(super) struct Names<'a> {
+    uses: &'a [Use],
+    /// The signature that candidates without a name are written near to.
+    near: i32,
+}
+
+impl<'a> Names<'a> {
+    pub(super) fn of(tune: &Tune, uses: &'a [Use]) -> Self {
+        let written = tune.key().and_then(WrittenKey::signature).map(Signature::fifths);
+        Self { uses, near: written.map_or_else(|| lean(uses), i32::from) }
+    }
+
+    /// A candidate as the tune spells it: with the name that its home note has in the tune where
+    /// that key can be written, else near the signature, else in the usual way.
+    pub(super) fn key(&self, index: usize) -> Key {
+        let (home, mode) = Model::candidate(index);
+        let used = self.uses.iter().find(|u| u.class == home).map(|u| Key::new(u.note, mode));
+        let by_name = used.filter(|key| key.signature().is_ok());
+        by_name.unwrap_or_else(|| Key::written_near(home, mode, self.near))
+    }
+
+    /// The name that the tune gives to each pitch class; the usual one near its signature for
+    /// those that do not sound.
+    pub(super) fn notes(&self, tune: &Tune) -> [Spelling; 12] {
+        let centre = i32::from(written_signature(tune).unwrap_or(0)) + 2;
+        std::array::from_fn(|i| {
+            let class = PitchClass::new(i32::try_from(i).unwrap_or(0));
+            let used = self.uses.iter().find(|u| u.class == class);
+            used.map_or_else(|| Spelling::near(class, centre), |u| u.note)
+        })
+    }
+}
+
+/// Which way the accidentals of a tune lean, as a signature: the sum of its altered letters.
+fn lean(uses: &[Use]) -> i32 {
+    Step::ALL
+        .into_iter()
+        .filter_map(|step| uses.iter().find(|u| u.note.step == step))
+        .map(|u| i32::from(u.note.alter.semitones()))
+        .sum()
+}

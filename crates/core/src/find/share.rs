@@ -1,0 +1,115 @@
+//! Shares of a whole, in whole parts of a thousand and twenty-four.
+
+use super::features::SCALE;
+
+/// Sums by pitch class before they are scaled.
+pub(super) type Sums = [i64; 12];
+
+/// The most that a block says of a note, either way.
+const MOST: i64 = 4096;
+
+/// A whole that parts are measured by.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Whole {
+    whole: i64,
+    /// 2^[`BITS`] over the whole, rounded up; nothing where multiplying by it would not be exact.
+    inverse: Option<u64>,
+}
+
+/// How exact an inverse is.
+const BITS: u32 = 52;
+/// Wholes below this have an inverse: a part of at most twice the whole, times [`SCALE`], is at
+/// most 2^11 wholes, and what the product is too large by stays below one part of the whole.
+const LARGEST: i64 = 1 << 20;
+
+impl Whole {
+    pub(super) fn of(whole: i64) -> Self {
+        let inverse = (1..LARGEST).contains(&whole).then(|| (1 << BITS) / whole.unsigned_abs() + 1);
+        Self { whole, inverse }
+    }
+
+    /// Parts of it in [`SCALE`].
+    pub(super) fn shares(self, parts: &Sums) -> [i16; 12] {
+        let mut shares = [0; 12];
+        for (share, &part) in shares.iter_mut().zip(parts) {
+            *share = self.share(part);
+        }
+        shares
+    }
+
+    /// A part of it in [`SCALE`], towards nothing; nothing of an empty whole.
+    #[inline]
+    pub(super) fn share(self, part: i64) -> i16 {
+        match self.inverse {
+            Some(inverse) if (0..=2 * self.whole).contains(&part) => {
+                let scaled = part.unsigned_abs() * u64::from(SCALE.unsigned_abs());
+                ((scaled * inverse) >> BITS).try_into().unwrap_or(i16::MAX)
+            }
+            _ if self.whole <= 0 => 0,
+            _ => clip(part * i64::from(SCALE) / self.whole),
+        }
+    }
+}
+
+/// Each part of what all parts add up to.
+pub(super) fn shares(parts: &Sums) -> [i16; 12] {
+    Whole::of(parts.iter().sum()).shares(parts)
+}
+
+/// For each note, how much more it sounds than the one a semitone above, from −1 to 1.
+pub(super) fn ratios(sums: &Sums) -> [i16; 12] {
+    let mut ratios = [0; 12];
+    for (class, ratio) in ratios.iter_mut().enumerate() {
+        let (here, above) = (sums[class], sums[(class + 1) % 12]);
+        *ratio = match (here, above) {
+            // Most notes have no neighbour that sounds: all or nothing.
+            (0, 0) => 0,
+            (_, 0) => clip(i64::from(SCALE)),
+            (0, _) => clip(-i64::from(SCALE)),
+            _ => clip((here - above) * i64::from(SCALE) / (here + above)),
+        };
+    }
+    ratios
+}
+
+/// A number that a block may hold.
+pub(super) fn clip(value: i64) -> i16 {
+    i16::try_from(value.clamp(-MOST, MOST)).unwrap_or(0)
+}
+
+/// The square root of a share, in [`SCALE`].
+pub(super) fn root(share: i16) -> i16 {
+    let square = i32::from(share.max(0)) * SCALE;
+    clip(i64::from(square.isqrt()))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    proptest! {
+        #[test]
+        fn shares_are_exact(whole in -5..3 * LARGEST, times in 0..5_i64, more in 0..LARGEST) {
+            let part = times * whole.max(0) / 2 + more;
+            let plain = if whole <= 0 { 0 } else { clip(part * 1024 / whole) };
+            prop_assert_eq!(Whole::of(whole).share(part), plain);
+            for part in [0, 1, whole - 1, whole, whole + 1, 2 * whole, 2 * whole + 1] {
+                let plain = if whole <= 0 { 0 } else { clip(part * 1024 / whole) };
+                prop_assert_eq!(Whole::of(whole).share(part), plain, "{} of {}", part, whole);
+            }
+        }
+    }
+
+    #[test]
+    fn roots_and_ratios() {
+        assert_eq!([0, 1, 256, 1024, -5].map(root), [0, 32, 512, 1024, 0]);
+        let mut sums = [0; 12];
+        (sums[0], sums[1], sums[4]) = (3, 1, 7);
+        let ratios = ratios(&sums);
+        assert_eq!(
+            (ratios[0], ratios[1], ratios[3], ratios[4], ratios[11]),
+            (512, 1024, -1024, 1024, -1024)
+        );
+    }
+}

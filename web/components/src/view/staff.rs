@@ -1,0 +1,51 @@
+//! The tune on a staff, and what is told of one of its notes.
+
+use crate::analysis::Analysis;
+use crate::rows::{ROWS, Rows};
+use modewright_core::count::{CountOptions, count};
+use modewright_lesson::walk::{Values, Wording};
+use modewright_lesson::words;
+use modewright_sheet::{MarkedNote, Paper, Played, Request, RowKind, engrave, svg};
+
+/// What is told of the note or rest at an index of the tune; `None` where there is none.
+#[must_use]
+pub fn note_told(analysis: &Analysis, at: usize, values: Values) -> Option<String> {
+    let tune = &analysis.reading.tune;
+    let counts = count(tune, CountOptions::default());
+    words::pointed(tune, at, analysis.key(), &counts, values, &Wording::english())
+}
+
+/// Whether a row has anything to say of a tune without an instrument.
+#[must_use]
+pub fn can_be_shown(analysis: &Analysis, row: RowKind) -> bool {
+    let sung = |mark: &modewright_core::tune::Mark| {
+        matches!(mark.kind, modewright_core::tune::MarkKind::Lyric { .. })
+    };
+    match row {
+        RowKind::Words => analysis.reading.tune.marks.iter().any(sung),
+        RowKind::Fingering | RowKind::Bellows => false,
+        RowKind::Degree | RowKind::Solfa => analysis.key().is_some(),
+        RowKind::Note | RowKind::Count => true,
+    }
+}
+
+/// The picture, laid out for a width in pixels of a 96th of an inch, with rows of an instrument
+/// where it is known how it plays. Slower than all the rest: it is made after a pause.
+#[must_use]
+pub fn staff_picture(
+    analysis: &Analysis,
+    shown: Rows,
+    played: Option<&Played>,
+    width: u32,
+) -> String {
+    let tune = &analysis.reading.tune;
+    let request = Request {
+        paper: Paper::screen(width),
+        rows: ROWS.into_iter().filter(|row| shown.has(*row)).collect(),
+        marked: vec![MarkedNote::Home, MarkedNote::Lowest, MarkedNote::Highest],
+        key: analysis.key(),
+        played: played.cloned(),
+        ..Request::default()
+    };
+    svg(&engrave(tune, &request.options(tune)))
+}

@@ -1,0 +1,168 @@
+//! The element in its page: its attributes, and the events that leave it.
+
+use js_sys::{Array, Function, Object, Promise, Reflect};
+use modewright_components::analysis::Analysis;
+use modewright_components::{ROWS, Rows, labels};
+use modewright_core::Key;
+use modewright_lesson::answer::verdict_name;
+use modewright_lesson::words::{self, Advice};
+use modewright_sheet::Paper;
+use wasm_bindgen::{JsCast, JsValue};
+use wasm_bindgen_futures::JsFuture;
+use web_sys::{CustomEvent, CustomEventInit, HtmlElement};
+
+/// The wheel was turned.
+pub const HOME: &str = "modewright-home";
+/// A note was pointed at, or left.
+pub const NOTE: &str = "modewright-note";
+/// A tune was judged.
+pub const VERDICT: &str = "modewright-verdict";
+
+/// An element in a page.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Host {
+    element: HtmlElement,
+    ready: Function,
+    print: Function,
+}
+
+impl Host {
+    /// The element; what is to be called when it stands; what promises the part of the engine that
+    /// knows instruments.
+    #[must_use]
+    pub fn new(element: HtmlElement, ready: Function, print: Function) -> Self {
+        Self { element, ready, print }
+    }
+
+    /// One of its attributes.
+    #[must_use]
+    pub fn attribute(&self, name: &str) -> Option<String> {
+        self.element.get_attribute(name)
+    }
+
+    /// Whether its text holds tags other than those that lay text out.
+    #[must_use]
+    pub fn holds_markup(&self) -> bool {
+        let plain = ":not(pre, code, br, p, div, span, script, noscript)";
+        // A browser that does not know this selector finds nothing to complain of.
+        self.element.query_selector(plain).is_ok_and(|found| found.is_some())
+    }
+
+    /// The picture of a tune with the fingerings of an instrument, from the part that knows
+    /// instruments, which is loaded for the first of them.
+    ///
+    /// # Errors
+    ///
+    /// What was thrown, in words: an instrument that is not known, no network.
+    pub async fn sheet(
+        &self,
+        tune: &str,
+        instrument: &str,
+        rows: Rows,
+        width: u32,
+    ) -> Result<String, Advice> {
+        let asked = Object::new();
+        let row = |row| JsValue::from(labels::row(row));
+        let rows: Array = ROWS.into_iter().filter(|row| rows.has(*row)).map(row).collect();
+        set(&asked, "rows", &rows);
+        let marked: Array = ["home", "lowest", "highest"].into_iter().map(JsValue::from).collect();
+        set(&asked, "mark", &marked);
+        set(&asked, "on", &instrument.into());
+        set(&asked, "width", &width.clamp(Paper::PIXELS.0, Paper::PIXELS.1).into());
+        let drawn = async {
+            let promise: Promise = self.print.call0(&JsValue::NULL)?.dyn_into()?;
+            let part = JsFuture::from(promise).await?;
+            let draw: Function = Reflect::get(&part, &"sheetSvg".into())?.dyn_into()?;
+            draw.call2(&part, &tune.into(), &asked)
+        };
+        let drawn: Result<JsValue, JsValue> = drawn.await;
+        drawn.map(|picture| picture.as_string().unwrap_or_default()).map_err(|why| Advice {
+            message: text_of(&why, "message"),
+            hint: text_of(&why, "hint"),
+        })
+    }
+
+    /// Says that everything that takes room stands.
+    pub fn ready(&self) {
+        // What the page's script does with it is not ours to judge.
+        let _ = self.ready.call0(&JsValue::NULL);
+    }
+
+    /// Tells the page that the wheel shows another key.
+    pub fn tell_home(&self, key: Key) {
+        let detail = key_detail(key);
+        let notes = key.scale().map_or_else(
+            |_| Array::new(),
+            |scale| scale.iter().map(|note| JsValue::from(note.to_string())).collect(),
+        );
+        set(&detail, "notes", &notes);
+        let signature = key.signature().map_or(JsValue::NULL, |s| i32::from(s.fifths()).into());
+        set(&detail, "signature", &signature);
+        set(&detail, "words", &words::in_one_sentence(key).into());
+        self.tell(HOME, &detail);
+    }
+
+    /// Tells the page which note is pointed at.
+    pub fn tell_note(&self, analysis: &Analysis, at: Option<usize>, told: Option<&str>) {
+        let tune = &analysis.reading.tune;
+        let event = at.and_then(|at| tune.events.get(at));
+        let pitch = event.and_then(|event| event.sound.pitch());
+        let detail = Object::new();
+        #[expect(clippy::cast_precision_loss, reason = "a tune has fewer than 2^53 notes")]
+        set(&detail, "index", &at.map_or(JsValue::NULL, |at| JsValue::from(at as f64)));
+        set(&detail, "bar", &event.map_or(JsValue::NULL, |e| tune.bar_number(e).into()));
+        set(&detail, "pitch", &pitch.map_or(JsValue::NULL, |pitch| pitch.to_string().into()));
+        set(&detail, "words", &told.map_or(JsValue::NULL, JsValue::from));
+        self.tell(NOTE, &detail);
+    }
+
+    /// Tells the page what a tune was found to be.
+    pub fn tell_verdict(&self, analysis: &Analysis) {
+        let best = analysis.finding.best();
+        let detail = best.map_or_else(no_key, |best| key_detail(best.key));
+        let chance = best.map(|best| f64::from(best.chance.ten_thousandths()) / 10_000.0);
+        set(&detail, "chance", &chance.map_or(JsValue::NULL, JsValue::from));
+        set(&detail, "verdict", &verdict_name(analysis.finding.verdict).into());
+        set(&detail, "words", &analysis.words.verdict.as_str().into());
+        let sure = analysis.words.sure.as_deref();
+        set(&detail, "sure", &sure.map_or(JsValue::NULL, JsValue::from));
+        self.tell(VERDICT, &detail);
+    }
+
+    /// Sends an event that bubbles, out of the shadow root too.
+    fn tell(&self, name: &str, detail: &Object) {
+        let options = CustomEventInit::new();
+        options.set_bubbles(true);
+        options.set_composed(true);
+        options.set_detail(detail);
+        if let Ok(event) = CustomEvent::new_with_event_init_dict(name, &options) {
+            // A listener that fails has failed in the page.
+            let _ = self.element.dispatch_event(&event);
+        }
+    }
+}
+
+fn key_detail(key: Key) -> Object {
+    let detail = Object::new();
+    set(&detail, "home", &key.home.to_string().into());
+    set(&detail, "mode", &key.mode.name().into());
+    detail
+}
+
+fn no_key() -> Object {
+    let detail = Object::new();
+    set(&detail, "home", &JsValue::NULL);
+    set(&detail, "mode", &JsValue::NULL);
+    detail
+}
+
+/// A text that an error carries; nothing where it has none.
+fn text_of(error: &JsValue, name: &str) -> String {
+    let value = Reflect::get(error, &JsValue::from_str(name)).ok();
+    value.and_then(|value| value.as_string()).unwrap_or_default()
+}
+
+fn set(detail: &Object, name: &str, value: &JsValue) {
+    // A plain object takes any property.
+    let _ = Reflect::set(detail, &JsValue::from_str(name), value);
+}

@@ -1,0 +1,283 @@
+//! What an element is asked for by its attributes.
+
+use crate::labels;
+use modewright_components::wheel::Layout;
+use modewright_components::{ROWS, Rows};
+use modewright_core::{Key, Mode, Spelling, Step};
+use modewright_formats::names;
+use modewright_lesson::walk::Values;
+use modewright_lesson::words::{Advice, theory_error};
+use modewright_sheet::RowKind;
+
+/// The elements.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Kind {
+    /// `<modewright-wheel>`: a wheel that shows a key.
+    Wheel,
+    /// `<modewright-tune>`: a tune on a staff, with its verdict and range.
+    Tune,
+    /// `<modewright-ask>`: a box to paste a tune into.
+    Ask,
+    /// `<modewright-lesson>`: all there is to say about a tune.
+    Lesson,
+}
+
+impl Kind {
+    /// The element of a tag name.
+    ///
+    /// # Examples
+    ///
+    /// ```
+    /// use modewright_elements::settings::Kind;
+    ///
+    /// assert_eq!(Kind::named("modewright-tune"), Some(Kind::Tune));
+    /// assert_eq!(Kind::named("modewright-tuna"), None);
+    /// ```
+    #[must_use]
+    pub fn named(name: &str) -> Option<Self> {
+        match name {
+            "modewright-wheel" => Some(Self::Wheel),
+            "modewright-tune" => Some(Self::Tune),
+            "modewright-ask" => Some(Self::Ask),
+            "modewright-lesson" => Some(Self::Lesson),
+            _ => None,
+        }
+    }
+
+    /// The class of what it shows.
+    pub(crate) const fn class(self) -> &'static str {
+        match self {
+            Self::Wheel => "of-wheel",
+            Self::Tune => "of-tune",
+            Self::Ask => "of-ask",
+            Self::Lesson => "of-lesson",
+        }
+    }
+
+    /// Whether its own text is a tune.
+    #[must_use]
+    pub const fn has_tune(self) -> bool {
+        matches!(self, Self::Tune | Self::Lesson)
+    }
+}
+
+/// A part of what an element shows.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Part {
+    /// The title of the tune.
+    Title,
+    /// The staff with its rows.
+    Staff,
+    /// The verdict in a line.
+    Verdict,
+    /// How sure it is.
+    Sure,
+    /// What else there is to say about the mode.
+    Told,
+    /// The range as a picture and in words.
+    Range,
+    /// The other candidates with their chances.
+    Chances,
+    /// The wheel.
+    Wheel,
+    /// The walk through the tune.
+    Walk,
+}
+
+/// All parts with their names in the attribute `show`, in the order in which they stand.
+pub const PARTS: [(Part, &str); 9] = [
+    (Part::Title, "title"),
+    (Part::Staff, "staff"),
+    (Part::Verdict, "verdict"),
+    (Part::Sure, "sure"),
+    (Part::Told, "told"),
+    (Part::Range, "range"),
+    (Part::Chances, "chances"),
+    (Part::Wheel, "wheel"),
+    (Part::Walk, "walk"),
+];
+
+/// What is asked for.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Settings {
+    /// The key of a wheel without a tune.
+    pub key: Key,
+    /// The order of the notes round the wheel.
+    pub layout: Layout,
+    /// Whether the wheel can be heard.
+    pub sound: bool,
+    /// What stands under the notes.
+    pub rows: Rows,
+    /// Names of note values.
+    pub values: Values,
+    /// What is shown.
+    pub show: Vec<Part>,
+    /// The instrument whose fingerings stand under the notes, by its id.
+    pub instrument: Option<String>,
+    /// The level of the element's headings in the page, 1 to 6.
+    pub level: u8,
+    /// Attributes that say something impossible, with a way out each.
+    pub mistakes: Vec<Advice>,
+}
+
+impl Settings {
+    /// Reads the attributes of an element. One that cannot be understood leaves its usual value,
+    /// and is told in `mistakes`.
+    pub fn read(kind: Kind, attribute: impl Fn(&str) -> Option<String>) -> Self {
+        let mut mistakes = Vec::new();
+        let given =
+            |name: &str| attribute(name).map(|v| v.trim().to_owned()).filter(|v| !v.is_empty());
+        let mut choice = |name: &'static str, choices: [&'static str; 2]| {
+            let value = given(name)?;
+            let at = choices.iter().position(|choice| value.eq_ignore_ascii_case(choice));
+            if at.is_none() {
+                mistakes.push(labels::not_allowed(name, &value, &choices));
+            }
+            at
+        };
+        let layout = match choice("view", ["fifths", "pitch"]) {
+            Some(1) => Layout::Pitch,
+            _ => Layout::Fifths,
+        };
+        let sound = choice("sound", ["on", "off"]) != Some(1);
+        let values = match choice("values", ["british", "american"]) {
+            Some(1) => Values::American,
+            _ => Values::British,
+        };
+        let home = given("home").map_or(Ok(Spelling::natural(Step::D)), |home| names::note(&home));
+        let mode = given("mode").map_or(Ok(Mode::Dorian), |mode| names::mode(&mode));
+        mistakes.extend(
+            [home.as_ref().err(), mode.as_ref().err()].into_iter().flatten().map(theory_error),
+        );
+        let key =
+            Key::new(home.unwrap_or(Spelling::natural(Step::D)), mode.unwrap_or(Mode::Dorian));
+        let instrument = given("instrument").filter(|_| kind.has_tune());
+        let usual = usual_rows(instrument.is_some());
+        let (rows, bad) = given("rows").map_or((usual, Vec::new()), |rows| listed(&rows, row));
+        let allowed: Vec<&str> = ROWS.into_iter().map(modewright_components::labels::row).collect();
+        mistakes.extend(bad.iter().map(|bad| labels::not_allowed("rows", bad, &allowed)));
+        let (show, bad) =
+            given("show").map_or((usual_parts(kind), Vec::new()), |show| listed(&show, part));
+        let allowed = PARTS.map(|(_, name)| name);
+        mistakes.extend(bad.iter().map(|bad| labels::not_allowed("show", bad, &allowed)));
+        let level = given("level")
+            .map_or(Some(3), |level| level.parse().ok().filter(|l| (1..=6).contains(l)));
+        if level.is_none() {
+            let level = given("level").unwrap_or_default();
+            mistakes.push(labels::not_allowed("level", &level, &["1", "2", "3", "4", "5", "6"]));
+        }
+        Self {
+            key,
+            layout,
+            sound,
+            rows: rows.iter().fold(Rows::from_number(0), |rows, row| rows.with(*row, true)),
+            values,
+            show,
+            instrument,
+            level: level.unwrap_or(3),
+            mistakes,
+        }
+    }
+
+    /// Whether a part is shown.
+    #[must_use]
+    pub fn shows(&self, part: Part) -> bool {
+        self.show.contains(&part)
+    }
+}
+
+fn usual_rows(instrument: bool) -> Vec<RowKind> {
+    let played = |row| instrument && matches!(row, RowKind::Fingering | RowKind::Bellows);
+    ROWS.into_iter().filter(|row| Rows::default().has(*row) || played(*row)).collect()
+}
+
+fn usual_parts(kind: Kind) -> Vec<Part> {
+    match kind {
+        Kind::Tune => vec![Part::Staff, Part::Verdict, Part::Range],
+        Kind::Lesson => {
+            PARTS.into_iter().map(|(part, _)| part).filter(|p| *p != Part::Chances).collect()
+        }
+        Kind::Wheel | Kind::Ask => Vec::new(),
+    }
+}
+
+fn row(name: &str) -> Option<RowKind> {
+    ROWS.into_iter().find(|row| modewright_components::labels::row(*row) == name)
+}
+
+fn part(name: &str) -> Option<Part> {
+    PARTS.into_iter().find(|(_, known)| *known == name).map(|(part, _)| part)
+}
+
+/// The things that a list names, parted by commas or blanks, and the names that are none.
+fn listed<T>(list: &str, named: impl Fn(&str) -> Option<T>) -> (Vec<T>, Vec<String>) {
+    let (mut known, mut unknown) = (Vec::new(), Vec::new());
+    for name in list.split([',', ' ', '\n', '\t']).filter(|name| !name.is_empty()) {
+        match named(&name.to_ascii_lowercase()) {
+            Some(thing) => known.push(thing),
+            None if name == "none" => {}
+            None => unknown.push(name.to_owned()),
+        }
+    }
+    (known, unknown)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn read(kind: Kind, attributes: &[(&str, &str)]) -> Settings {
+        let get = |name: &str| {
+            attributes.iter().find(|(n, _)| *n == name).map(|(_, value)| (*value).to_owned())
+        };
+        Settings::read(kind, get)
+    }
+
+    #[test]
+    fn a_wheel_takes_home_mode_view_and_sound() {
+        let asked = [("home", "f sharp"), ("mode", "Mix"), ("view", "Pitch"), ("sound", "off")];
+        let settings = read(Kind::Wheel, &asked);
+        assert_eq!(settings.key.to_string(), "F# mixolydian");
+        assert_eq!((settings.layout, settings.sound), (Layout::Pitch, false));
+        assert_eq!(settings.mistakes, []);
+        let bare = read(Kind::Wheel, &[]);
+        assert_eq!((bare.key.to_string().as_str(), bare.sound), ("D dorian", true));
+    }
+
+    #[test]
+    fn rows_and_parts_are_lists() {
+        let settings = read(Kind::Tune, &[("rows", "count, Degree"), ("show", "staff walk")]);
+        let rows: Vec<_> = ROWS.into_iter().filter(|row| settings.rows.has(*row)).collect();
+        assert_eq!(rows, [RowKind::Degree, RowKind::Count]);
+        assert!(settings.shows(Part::Walk) && !settings.shows(Part::Verdict));
+        let none = read(Kind::Tune, &[("rows", "none")]);
+        assert!(ROWS.into_iter().all(|row| !none.rows.has(row)) && none.mistakes.is_empty());
+        assert!(read(Kind::Tune, &[]).rows.has(RowKind::Note));
+        assert!(!read(Kind::Tune, &[]).rows.has(RowKind::Fingering));
+        let played = read(Kind::Tune, &[("instrument", "tin-whistle-d")]);
+        assert!(played.rows.has(RowKind::Fingering) && played.rows.has(RowKind::Bellows));
+        assert!(read(Kind::Lesson, &[]).shows(Part::Walk));
+    }
+
+    #[test]
+    fn what_cannot_be_understood_is_told_and_the_rest_holds() {
+        let asked = [
+            ("home", "H"),
+            ("view", "thirds"),
+            ("rows", "note,colour"),
+            ("values", "german"),
+            ("level", "9"),
+        ];
+        let settings = read(Kind::Lesson, &asked);
+        let said: Vec<String> =
+            settings.mistakes.iter().map(|m| format!("{}: {}", m.message, m.hint)).collect();
+        assert_eq!(said.len(), 5, "{said:?}");
+        assert!(
+            said.iter().any(|s| s.contains("`thirds`") && s.contains("fifths or pitch")),
+            "{said:?}"
+        );
+        assert!(said.iter().any(|s| s.contains("`H`")), "{said:?}");
+        assert!(settings.rows.has(RowKind::Note));
+        assert_eq!(settings.level, 3);
+    }
+}
