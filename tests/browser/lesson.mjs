@@ -7,6 +7,7 @@ import { tmpdir } from "node:os";
 import path from "node:path";
 import { deflateRawSync } from "node:zlib";
 import { check, equal, eventually, expect, pictures, root, settled, target } from "./harness.mjs";
+import { choose } from "./instrument.mjs";
 import { wordsOfPdf } from "./pdf.mjs";
 
 const field = (page) => page.locator(".field textarea");
@@ -78,7 +79,7 @@ check("the reader's words stay with the tune: reload, another tune, back", async
   await page.keyboard.press("Control+A");
   await page.keyboard.type("Here the boat turns.\n\nBreathe.");
   await settled(page);
-  expect((await page.locator(".beside").innerText()).includes(engine), "the engine's words are not beside");
+  expect((await page.locator(".beside:not(:empty)").innerText()).includes(engine), "the engine's words are not beside");
   await page.reload();
   await page.locator(".verdict-line").waitFor();
   await toLesson(page);
@@ -118,6 +119,18 @@ check("words that were written for an earlier form of the tune say so", async (o
   equal(await page.locator(".gone-words").count(), 0, "let go");
 });
 
+check("the chosen instrument stands under the notes of the lesson", async (open) => {
+  const page = await open();
+  await choose(page, "tin-whistle-d");
+  await toLesson(page);
+  const row = page.locator(".lesson-choices").getByLabel("fingering", { exact: true });
+  const before = (await page.locator(".sheets").innerHTML()).length;
+  await row.check();
+  await eventually(page, async () => (await page.locator(".sheets").innerHTML()).length, (length) => length > before + 2_000, "no fingerings");
+  const text = await page.locator(".sheets").textContent();
+  expect(text.includes("fingering"), "the row has no name");
+});
+
 check("an answer that comes late is dropped", async (open) => {
   const page = await open();
   await page.route(/\/print-.*\.wasm/, async (route) => {
@@ -147,17 +160,17 @@ check("a part that cannot be loaded is told, and asked for again", async (open, 
   await page.locator(".trouble").waitFor();
   expect((await page.locator(".trouble").innerText()).includes("network"), "not told");
   gone = false;
-  await page.getByRole("button", { name: "Try again" }).click();
+  await page.locator(".lesson-place").getByRole("button", { name: "Try again" }).click();
   await page.locator(".paper .sheets svg").first().waitFor();
   complaints.allow(/Failed to load resource/);
 });
 
-const places = { tune: "The tune", mode: "The mode", lesson: "The lesson" };
+const places = { tune: "The tune", mode: "The mode", instrument: "The instrument", lesson: "The lesson" };
 
 check("every place is reached by link and by key", async (open, { address }) => {
   const page = await open();
   for (const [name, said] of Object.entries(places)) {
-    await page.getByRole("navigation").getByRole("link", { name: said }).focus();
+    await page.getByRole("navigation", { name: "Places of this page" }).getByRole("link", { name: said }).focus();
     await page.keyboard.press("Enter");
     await eventually(page, () => page.locator(`#${name}`).evaluate((one) => {
       const box = one.getBoundingClientRect();
