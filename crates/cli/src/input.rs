@@ -110,16 +110,32 @@ pub(crate) fn pieces<'a>(
     })
 }
 
+/// The most bytes of a file that is kept whole.
+const MOST_BYTES: u64 = 64 << 20;
+
+/// A whole file, or all of standard input where the name is `-`; no more than is allowed is ever
+/// read.
+pub(crate) fn whole(path: &Path) -> Result<Vec<u8>, Failure> {
+    let fail = |error| Failure::File { path: path.to_path_buf(), error };
+    let mut bytes = Vec::new();
+    let room = MOST_BYTES + 1;
+    let read = if path.as_os_str() == "-" {
+        io::stdin().lock().take(room).read_to_end(&mut bytes)
+    } else {
+        File::open(path).and_then(|file| file.take(room).read_to_end(&mut bytes))
+    };
+    read.map_err(fail)?;
+    if bytes.len() as u64 > MOST_BYTES {
+        let advice = modewright_lesson::words::file_too_large(MOST_BYTES);
+        return Err(Failure::Content { path: path.to_path_buf(), advice });
+    }
+    Ok(bytes)
+}
+
 /// The text of a whole file, or of standard input where the name is `-`, and what is still to be
 /// said of it when it is read: of a score or a MIDI file the melody is chosen here.
 pub(crate) fn text(path: &Path, options: ReadOptions) -> Result<(String, ReadOptions), Failure> {
-    let fail = |error| Failure::File { path: path.to_path_buf(), error };
-    let mut bytes = Vec::new();
-    if path.as_os_str() == "-" {
-        io::stdin().lock().read_to_end(&mut bytes).map_err(fail)?;
-    } else {
-        bytes = std::fs::read(path).map_err(fail)?;
-    }
+    let bytes = whole(path)?;
     // A score or a MIDI file has no text to keep: it becomes ABC.
     if let Some(Ok(tune)) = Tunes::new(bytes.as_slice()).next()
         && matches!(tune.kind, Kind::MusicXml | Kind::Midi)

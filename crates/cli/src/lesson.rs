@@ -2,7 +2,7 @@
 
 use crate::failure::Failure;
 use crate::told_args::{LessonArgs, Printed};
-use crate::{instruments, output, sheet, tunes};
+use crate::{input, instruments, output, sheet, tunes};
 use modewright_core::count::Detail;
 use modewright_core::find::find;
 use modewright_core::fingering::{Options as Fingering, plan};
@@ -25,9 +25,7 @@ pub(crate) fn run(args: &LessonArgs) -> Result<ExitCode, Failure> {
     }
     let walk = match &args.words {
         Some(path) => {
-            let text = std::fs::read_to_string(path)
-                .map_err(|error| Failure::File { path: path.clone(), error })?;
-            let edited = Walk::from_markdown(&text);
+            let edited = Walk::from_markdown(&String::from_utf8_lossy(&input::whole(path)?));
             for bar in edited.bars_not_in(tune) {
                 let Advice { message, hint } = words::bar_not_there(bar);
                 anstream::eprintln!("warning: {}: {message}\nhint: {hint}", path.display());

@@ -45,6 +45,10 @@ pub(crate) fn page(
 }
 
 fn sheet(args: &LessonArgs, tune: &Tune, finding: &Finding) -> Result<Sheet, Failure> {
+    if tune.events.len() > Sheet::MAX_NOTES {
+        let advice = words::too_long_to_print(Sheet::MAX_NOTES);
+        return Err(Failure::Argument { name: "FILE", advice });
+    }
     let asked = &args.sheet;
     let instrument = asked.on.as_deref().map(|name| instruments::one("--on", name)).transpose()?;
     let plan = instrument.as_ref().map(|it| plan(tune, it, fingering::Options::default()));

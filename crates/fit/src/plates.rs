@@ -188,7 +188,9 @@ mod tests {
         };
         let text = table(&[line("one"), line("all")]);
         assert!(
-            text.contains("| notes alone | 3 | 66.7\u{a0}% | 100.0\u{a0}% | 100.0\u{a0}% of 2 | 0.217 |"),
+            text.contains(
+                "| notes alone | 3 | 66.7\u{a0}% | 100.0\u{a0}% | 100.0\u{a0}% of 2 | 0.217 |"
+            ),
             "{text}"
         );
         assert!(text.contains("| Dorian | 3 | 66.7\u{a0}% |"), "{text}");

@@ -8,6 +8,7 @@
 pub mod abc;
 pub mod instrument;
 pub mod letters;
+pub mod limits;
 #[cfg(feature = "midi")]
 pub mod midi;
 #[cfg(feature = "musicxml")]

@@ -29,7 +29,7 @@ pub(crate) fn excerpt(text: &str) -> String {
 
 impl Report {
     /// The most problems that are kept for one tune.
-    pub(crate) const MAX: usize = 1000;
+    pub(crate) const MAX: usize = crate::limits::PROBLEMS;
 
     /// Adds a problem about the bytes from `start` to `end`.
     pub(crate) fn add(&mut self, start: usize, end: usize, kind: ProblemKind) {

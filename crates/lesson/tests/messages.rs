@@ -33,7 +33,7 @@ fn every_kind() -> Vec<P> {
         P::StrayNumber { found: "12".to_owned() },
         P::ReservedCharacter { found: '*' },
         P::CurlyMark { found: '\u{201c}' },
-        P::NumberTooLarge { found: "12345".to_owned(), limit: 9999 },
+        P::NumberTooLarge { found: "1234567".to_owned(), limit: 999_999 },
         P::ZeroLength { found: "0".to_owned() },
         P::PitchOutOfRange { found: "C,,,,,,,,,".to_owned() },
         P::AccidentalWithoutNote { found: "^".to_owned() },

@@ -23,6 +23,14 @@ pub struct Sheet {
     pub paper: crate::Paper,
 }
 
+impl Sheet {
+    /// The most notes and rests of a tune that is printed: some two hundred pages. Nothing breaks
+    /// beyond it, but no picture so long serves anybody; who asks for a sheet is told.
+    pub const MAX_NOTES: usize = 20_000;
+    /// The most letters of a title that a reader who cannot see the sheet is told.
+    pub const MAX_TITLE: usize = 400;
+}
+
 /// A part of the sheet that a page does not cut in two.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Block {

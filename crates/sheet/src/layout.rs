@@ -31,8 +31,14 @@ use modewright_core::Tune;
 #[must_use]
 pub fn engrave(tune: &Tune, options: &Options) -> Sheet {
     let width = options.paper.inner_width();
-    let title: String =
-        tune.header.titles.first().map_or("", String::as_str).chars().take(400).collect();
+    let title: String = tune
+        .header
+        .titles
+        .first()
+        .map_or("", String::as_str)
+        .chars()
+        .take(Sheet::MAX_TITLE)
+        .collect();
     let title: String = clean(&title).collect();
     let description = clean(&options.description).take(4000).collect();
     let mut sheet = Sheet { width, title, description, blocks: Vec::new(), paper: options.paper };

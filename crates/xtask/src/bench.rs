@@ -24,6 +24,7 @@ pub(crate) fn run() -> ExitCode {
     stages.run("fit", fit);
     stages.run("fingering", fingering);
     stages.run("sheets", crate::sheets::seconds);
+    stages.run("in Node", || crate::same::seconds(&setup::python()?));
     stages.run("memory", || budgets::memory(&setup::python()?, &modewright()?));
     stages.finish()
 }

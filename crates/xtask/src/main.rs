@@ -12,16 +12,22 @@ mod corpus;
 mod file_growth;
 mod finding;
 mod fit;
+mod fuzz;
 mod glyphs;
+mod growth;
 mod hostile;
 mod measure;
+mod package;
 mod page;
 mod place;
 mod process;
 mod round_trips;
+mod same;
+mod scale;
 mod setup;
 mod sheets;
 mod stage;
+mod supply;
 mod test;
 mod tree;
 
@@ -35,8 +41,8 @@ cargo xtask COMMAND
            by twelve intervals and read it again
   bench    figures: tunes per second, beside music21, fit, fingering, sheets, sound, peak memory on
            100 000 tunes
-  build    build the page and the book into dist/
-  serve    build the page and the book and serve them at an address of this machine
+  build    build the page, the elements and the book into dist/, and the npm package into dist/npm/
+  serve    the same, and serve them at an address of this machine
   browser  build the page and check it in Debian's Chromium; needs Node
   book     build the page and the book into dist/, run the book's commands and examples, check its
            spelling, links and pictures
@@ -44,6 +50,11 @@ cargo xtask COMMAND
   evaluate how good the finder is, per book and mode, and its surest mistakes; minutes long
   floors   the finder on tunes that the fit has not seen, against its floors
   cross    judge every tune by weights that were fitted without it
+  fuzz     [--minutes N] [TARGET…]: random input for every reader; fuzz mutants: 10 000 damaged tunes
+  supply   licences, dependencies, versions and packages alone
+  scale    the tune books by PySpark with local workers, beside a single run; needs Java
+  reproducible  build the page twice, in two folders, and compare every byte
+  growth   how work grows with the length of a tune, to a million notes; long
   glyphs   rebuild the music signs and the text font from the packages they come from; needs npm
   help     this text
 
@@ -55,6 +66,9 @@ is skipped by name; with CI set in the environment that is a failure.
 fn main() -> ExitCode {
     let mut words = std::env::args().skip(1);
     let command = words.next();
+    if command.as_deref() == Some("fuzz") {
+        return fuzz::run(&words.collect::<Vec<_>>());
+    }
     if let Some(extra) = words.next() {
         eprintln!(
             "error: `{extra}` is one word too many\nhint: cargo xtask help lists the commands"
@@ -73,6 +87,10 @@ fn main() -> ExitCode {
         Some("evaluate") => fit::evaluate(),
         Some("floors") => test::floors(),
         Some("cross") => fit::cross(),
+        Some("supply") => test::supply(),
+        Some("scale") => scale::all(),
+        Some("reproducible") => page::reproducible(),
+        Some("growth") => growth::all(),
         Some("glyphs") => glyphs::run(),
         None | Some("help" | "--help" | "-h") => {
             print!("{HELP}");

@@ -75,6 +75,15 @@ pub(crate) fn chromium() -> Result<(), Stop> {
     program("chromium").map(drop)
 }
 
+/// Sees that there is a Java, installed where we may.
+pub(crate) fn java() -> Result<(), Stop> {
+    let there = || capture(Command::new("java").arg("-version")).is_ok();
+    if !there() {
+        install("default-jre-headless")?;
+    }
+    if there() { Ok(()) } else { Err(Stop::Skipped("java does not start".into())) }
+}
+
 /// Installs a system package where we may.
 pub(crate) fn install(package: &str) -> Result<(), Stop> {
     let root = capture(Command::new("id").arg("-u")).is_ok_and(|id| id.trim() == "0");

@@ -1,5 +1,6 @@
 //! Every label of the page, in one place. What is said about music comes from the lesson crate.
 
+pub mod instrument;
 pub mod lesson;
 
 pub use modewright_components::labels::*;

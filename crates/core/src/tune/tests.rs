@@ -141,8 +141,8 @@ fn of_two_lines_in_a_row_the_stronger_stays() {
 }
 
 #[test]
-fn unfolding_a_long_page_takes_no_longer_than_its_length() {
-    let begun = std::time::Instant::now();
+fn a_long_page_unfolds_up_to_the_limit() {
+    // That it takes no longer than its length is counted by `cargo xtask growth`.
     let many = 200_000;
     // One strain of single bars; nothing but first endings; nothing but parts.
     let single = sketch("3 | ".repeat(many).trim_end());
@@ -154,6 +154,4 @@ fn unfolding_a_long_page_takes_no_longer_than_its_length() {
     parts.part_order = vec!["B".into(); 10_000];
     assert_eq!(parts.play_order().len(), 10_000);
     assert_eq!(parts.strains().len(), many);
-    // A quarter of a second on a quiet machine; looking at each bar from each takes a minute.
-    assert!(begun.elapsed().as_secs() < 10, "{:?}", begun.elapsed());
 }

@@ -8,7 +8,7 @@ use modewright_core::tune::{MarkKind, Sound};
 use modewright_core::{Length, Pitch};
 
 /// The most notes of one chord or group of grace notes.
-const MOST: usize = 64;
+const MOST: usize = crate::limits::CHORD_NOTES;
 
 impl<L: Log> State<'_, L> {
     /// Reads a chord from its bracket on; gives the place after its length.

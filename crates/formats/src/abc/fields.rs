@@ -207,9 +207,9 @@ impl<L: Log> State<'_, L> {
             b's' if in_voice => self.signs_under(value, at),
             b'X' => {
                 self.set_number();
-                let number = value.trim();
+                let number = decode(value.trim());
                 if !number.is_empty() {
-                    self.builder.tune_mut().header.number = Some(number.to_owned());
+                    self.builder.tune_mut().header.number = Some(number);
                 }
             }
             // Remarks and lines without a field before them say nothing here.

@@ -8,9 +8,9 @@ use modewright_core::tune::{BarLine, BarStyle, BuildError, MarkKind, Sound, Tune
 use modewright_core::{Alter, Length, Pitch, Spelling, Step};
 
 /// The largest number in a length.
-const MOST: u32 = 9999;
+const MOST: u32 = crate::limits::NUMBER_IN_LENGTH;
 /// The most bars of one rest.
-const MOST_BARS: u32 = 999;
+const MOST_BARS: u32 = crate::limits::BARS_OF_REST;
 /// The most octave marks of one note.
 const MOST_MARKS: i32 = 12;
 

@@ -4,9 +4,9 @@ use crate::ProblemKind;
 use crate::report::{Report, excerpt};
 
 /// The most parts that an order may unfold to.
-const MOST_PARTS: usize = 10_000;
+const MOST_PARTS: usize = crate::limits::PLAY_ORDER_PARTS;
 /// The deepest brackets within brackets.
-const DEEPEST: usize = 100;
+const DEEPEST: usize = crate::limits::PLAY_ORDER_DEPTH;
 /// The largest number of times.
 const MOST_TIMES: usize = 999;
 

@@ -27,7 +27,7 @@ pub(super) struct Tuplet {
 }
 
 /// The largest numbers of a tuplet.
-const MOST: u32 = 99;
+const MOST: u32 = crate::limits::TUPLET_NOTES;
 
 /// In the time of how many a tuplet is played that does not say so itself (ABC 2.1, §4.13).
 pub(super) fn usual_normal(actual: u32, metre: Metre) -> Option<u32> {

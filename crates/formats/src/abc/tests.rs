@@ -42,7 +42,7 @@ fn check(text: &str, reading: &Reading) {
 
 #[test]
 fn limits_are_told() {
-    assert!(codes("X:1\nK:C\nA99999|\n").contains(&"number-too-large"));
+    assert!(codes("X:1\nK:C\nA9999999|\n").contains(&"number-too-large"));
     assert!(codes("X:1\nK:C\nA0|\n").contains(&"zero-length"));
     assert!(codes("X:1\nK:C\nC,,,,,,,,,,,,|\n").contains(&"pitch-out-of-range"));
     assert!(codes("X:1\nK:C\n(99999abc|\n").contains(&"tuplet-not-understood"));

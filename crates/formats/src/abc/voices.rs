@@ -13,7 +13,7 @@ pub(super) struct Voices {
 }
 
 /// The most voices that are told of.
-const MOST: usize = 100;
+const MOST: usize = crate::limits::VOICES;
 
 impl Voices {
     /// Looks the voices of a text up and decides which one to read: the one asked for, else the

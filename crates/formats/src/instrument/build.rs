@@ -55,7 +55,8 @@ impl<'a> Both<'a> {
         name: &'static str,
         field: impl Fn(&'a Raw) -> Option<&'a String>,
     ) -> Result<(&'a String, Path), Fault> {
-        self.get(name, field).ok_or_else(|| self.path().fault(Kind::Missing { field: name }))
+        let said = self.get(name, field).filter(|(text, _)| !text.trim().is_empty());
+        said.ok_or_else(|| self.path().fault(Kind::Missing { field: name }))
     }
 }
 
@@ -96,7 +97,7 @@ fn instrument(from: &Both<'_>) -> Result<Instrument, Fault> {
     }
     let (name, _) = from.needed("name", |raw| raw.name.as_ref())?;
     let text = |name, field: fn(&Raw) -> Option<&String>| {
-        from.get(name, field).map(|(text, _)| text.clone())
+        from.get(name, field).map(|(text, _)| text.clone()).filter(|text| !text.trim().is_empty())
     };
     let mut it = Instrument::default();
     it.id.clone_from(id);
@@ -106,13 +107,15 @@ fn instrument(from: &Both<'_>) -> Result<Instrument, Fault> {
     it.source = text("source", |raw| raw.source.as_ref()).unwrap_or_default();
     it.remarks =
         from.get("remarks", |raw| raw.remarks.as_ref()).map(|r| r.0.clone()).unwrap_or_default();
+    it.remarks.retain(|remark| !remark.trim().is_empty());
     let certainty = from.get("certainty", |raw| raw.certainty.as_ref());
     it.certainty = certainty.map_or(Certainty::Practice, |(&word, _)| word.into());
     it.air = from.get("air", |raw| raw.air.as_ref()).map(|(&air, _)| Air::from(air));
     it.fretted = from.get("fretted", |raw| raw.fretted.as_ref()).is_some_and(|(&yes, _)| yes);
-    it.styles = from
-        .get("styles", |raw| raw.styles.as_ref())
-        .map_or_else(|| vec![usual()], |(styles, _)| styles.iter().map(style).collect());
+    it.styles = match from.get("styles", |raw| raw.styles.as_ref()) {
+        Some((styles, place)) => self::styles(styles, &place)?,
+        None => vec![usual()],
+    };
     if let Some((holes, place)) = from.get("holes", |raw| raw.holes.as_ref()) {
         for (i, group) in holes.iter().enumerate() {
             if group.count == 0 {
@@ -243,6 +246,27 @@ fn liked(from: &Both<'_>) -> Result<Vec<Signature>, Fault> {
         Signature::new(found).map_err(|_| place.item(i).fault(Kind::NotASignature { found }))
     };
     liked.iter().enumerate().map(signature).collect()
+}
+
+/// The manners of playing; an empty list is the usual one.
+fn styles(raw: &[RawStyle], place: &Path) -> Result<Vec<Style>, Fault> {
+    let mut styles: Vec<Style> = Vec::with_capacity(raw.len().max(1));
+    for (i, raw) in raw.iter().enumerate() {
+        let found = raw.id.clone();
+        let kind = if !is_kebab(&found) {
+            Kind::BadId { found }
+        } else if styles.iter().any(|other| other.id == found) {
+            Kind::SameId { found }
+        } else {
+            styles.push(style(raw));
+            continue;
+        };
+        return Err(place.item(i).field("id").fault(kind));
+    }
+    if styles.is_empty() {
+        styles.push(usual());
+    }
+    Ok(styles)
 }
 
 fn style(raw: &RawStyle) -> Style {

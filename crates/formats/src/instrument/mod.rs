@@ -22,10 +22,10 @@ use raw::Raw;
 use shape::Shape;
 
 /// The longest file that is read, in bytes.
-pub const MAX_BYTES: usize = 1 << 20;
+pub const MAX_BYTES: usize = crate::limits::INSTRUMENT_BYTES;
 
 /// The most sizes of a family, and the most families of a file.
-pub const MAX_SIZES: usize = 64;
+pub const MAX_SIZES: usize = crate::limits::INSTRUMENT_SIZES;
 
 /// Reads the instruments of a file.
 ///

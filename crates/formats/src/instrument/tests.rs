@@ -64,6 +64,27 @@ fn a_shift_there_and_back_changes_nothing() {
     }
 }
 
+#[test]
+fn manners_of_playing_have_ids_of_their_own() {
+    let file = |styles: &str| {
+        format!(
+            r#"{{ "format": 1, "id": "a", "name": "a", "range": ["A3", "D5"], "styles": [{styles}] }}"#
+        )
+    };
+    let style = |id: &str| format!(r#"{{ "id": "{id}", "costs": {{}} }}"#);
+    for (styles, told) in [
+        (style("Plain"), "line 1, column 82: styles[0].id: `Plain` is not an id"),
+        (
+            format!("{}, {}", style("x"), style("x")),
+            "line 1, column 110: styles[1].id: the id `x` stands twice",
+        ),
+    ] {
+        assert_eq!(read(&file(&styles)).unwrap_err().to_string(), told);
+    }
+    // None at all are the usual one.
+    assert_eq!(read(&file("")).unwrap()[0].styles.len(), 1);
+}
+
 proptest! {
     /// Whatever is done to a file, it is read or refused with a place in it.
     #[test]

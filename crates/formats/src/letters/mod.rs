@@ -24,7 +24,7 @@ use crate::source::TuneText;
 use crate::{Problem, ProblemKind, ReadOptions, Reading};
 use habits::Habits;
 use modewright_core::tune::{
-    BarLine, BarStyle, BuildError, KeyForm, MarkKind, Passes, Sound, Span, TuneBuilder, WrittenKey,
+    BarLine, BarStyle, BuildError, MarkKind, Passes, Sound, Span, TuneBuilder, WrittenKey,
 };
 use modewright_core::{Key, Length, Metre, Pitch, Step};
 use scanner::Place;
@@ -157,7 +157,8 @@ impl Writer {
             return;
         }
         if !plain.is_empty() {
-            written.form = KeyForm::None;
+            // What is written from here on must not take it either.
+            written = WrittenKey { span: place.span, ..WrittenKey::default() };
             self.problem(ProblemKind::KeyNotApplied { plain }, place);
         }
         self.builder.key(written);

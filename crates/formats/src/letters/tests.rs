@@ -122,6 +122,13 @@ fn no_note_is_lost_to_a_title() {
 }
 
 #[test]
+fn a_key_that_is_not_taken_changes_no_note_of_the_text_that_is_written() {
+    let tune = reading("Key: E dorian\nF# G c").tune;
+    let written = crate::abc::write(&tune);
+    assert!(written.contains("^F") && !written.contains('='), "{written}");
+}
+
+#[test]
 fn as_much_as_a_tune_may_hold_and_no_more() {
     let most = TuneBuilder::MAX_EVENTS;
     for (piece, times) in [("A", most), ("A", most + 9), ("D\n", most + 9), ("| z", most + 9)] {

@@ -6,7 +6,7 @@ use modewright_core::tune::{BarLine, BarStyle, Sound, Span, TuneBuilder};
 use modewright_core::{Length, Metre, MetreKind};
 
 /// The most bars that a file may last.
-const MOST_BARS: usize = 100_000;
+const MOST_BARS: usize = crate::limits::MIDI_BARS;
 /// Parts of a semibreve that pickups are weighed in: quavers, triplets and semiquavers are whole.
 const PARTS: u32 = 192;
 

@@ -44,6 +44,10 @@ const DRUMS: u8 = 9;
 
 /// Reads the bytes of a file.
 pub(super) fn read(bytes: &[u8]) -> Result<File, ProblemKind> {
+    // Time in seconds with a rate of 128 frames: the parser has no such number.
+    if bytes.get(12) == Some(&0x80) {
+        return Err(P::Ticks { found: 0 }.into());
+    }
     let smf = Smf::parse(bytes).map_err(|error| {
         let why = error.to_string();
         P::NotReadable { why: crate::report::excerpt(&why) }

@@ -19,7 +19,7 @@ pub use reader::read;
 pub use write::{FileType, write};
 
 /// The most bytes of a MIDI file: 16 MiB.
-pub const MAX_BYTES: u64 = 16 << 20;
+pub const MAX_BYTES: u64 = crate::limits::MIDI_BYTES;
 
 #[cfg(test)]
 mod tests;

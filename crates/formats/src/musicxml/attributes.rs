@@ -128,7 +128,7 @@ pub(super) fn clef<'a>(node: Node<'a, 'a>) -> Clef {
     clef
 }
 
-/// Semitones from the written pitch to the sounding one.
+/// Semitones from the written pitch to the sounding one; no more than ABC can say.
 pub(super) fn transpose<'a>(node: Node<'a, 'a>) -> i16 {
     let number = |name| text(node, name).and_then(|t| t.parse::<f32>().ok()).unwrap_or(0.0);
     let whole = |number: f32| {
@@ -136,5 +136,5 @@ pub(super) fn transpose<'a>(node: Node<'a, 'a>) -> i16 {
         let whole = number.clamp(-60.0, 60.0) as i16;
         whole
     };
-    whole(number("chromatic")) + 12 * whole(number("octave-change"))
+    (whole(number("chromatic")) + 12 * whole(number("octave-change"))).clamp(-60, 60)
 }

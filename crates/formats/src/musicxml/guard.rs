@@ -1,11 +1,11 @@
 //! What an XML parser would take more than linear time for, found before it is asked.
 
 /// The most attributes of a tag. The parser compares each with all others.
-const MOST_ATTRIBUTES: usize = 200;
+const MOST_ATTRIBUTES: usize = crate::limits::TAG_ATTRIBUTES;
 /// No tag that is shorter has more attributes.
 const SHORTEST: usize = MOST_ATTRIBUTES * " a=''".len();
 /// The most namespaces of a document. The parser hands all of them on to what stands inside.
-const MOST_NAMESPACES: usize = 100;
+const MOST_NAMESPACES: usize = crate::limits::SCORE_NAMESPACES;
 
 /// The first thing that no score has and that would take too long, and where it stands.
 pub(super) fn refused(text: &str) -> Option<(usize, &'static str)> {

@@ -13,9 +13,9 @@ use modewright_core::{Length, Metre, Pitch};
 use roxmltree::Node;
 
 /// The most divisions of a crotchet.
-const MOST_DIVISIONS: u32 = 1_000_000;
+const MOST_DIVISIONS: u32 = crate::limits::DIVISIONS;
 /// The most notes of one chord.
-const MOST_NOTES: usize = 64;
+const MOST_NOTES: usize = crate::limits::CHORD_NOTES;
 
 /// A sound of the melody with all that hangs on it.
 #[derive(Debug)]
@@ -197,7 +197,13 @@ impl<'a> State<'a> {
         let Some((_, What::Sound(piece))) = content.items.last_mut() else { return };
         let Some(pitch) = note.sound.pitch() else { return };
         let Some(top) = piece.note.sound.pitch() else { return };
-        if piece.others.len() >= MOST_NOTES {
+        // With its top note, which is the melody, it has one more.
+        if piece.others.len() + 1 >= MOST_NOTES {
+            if piece.others.len() + 1 == MOST_NOTES && !self.large_chord {
+                self.large_chord = true;
+                let (place, limit) = (note.node.range(), MOST_NOTES);
+                self.report.add(place.start, place.end, ProblemKind::ChordTooLarge { limit });
+            }
             return;
         }
         if self.chords.1 == 0 {

@@ -7,8 +7,8 @@ use roxmltree::Document;
 use std::io::{Cursor, Read, Write};
 use zip::{CompressionMethod, ZipArchive, ZipWriter, write::SimpleFileOptions};
 
-/// The most bytes that a score may unpack to: 64 MiB.
-pub const MAX_UNPACKED: u64 = 32 << 20;
+/// The most bytes that a score may unpack to: 32 MiB.
+pub const MAX_UNPACKED: u64 = crate::limits::SCORE_BYTES;
 /// The most bytes of the container file.
 const MAX_CONTAINER: u64 = 1 << 20;
 /// The place of the container file (MusicXML 4.0, "Compressed .mxl files").

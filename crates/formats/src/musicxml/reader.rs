@@ -12,7 +12,7 @@ use roxmltree::{Document, Node, ParsingOptions};
 use std::collections::HashMap;
 
 /// The most elements and texts of a score.
-const MOST_NODES: u32 = 4_000_000;
+const MOST_NODES: u32 = crate::limits::SCORE_NODES;
 
 /// Reads one melody of a score.
 ///
@@ -236,6 +236,8 @@ pub(super) struct State<'a> {
     pub(super) counts: Counts,
     /// Chords so far, and where the first stands.
     pub(super) chords: (usize, usize),
+    /// Whether a chord had more notes than are kept.
+    pub(super) large_chord: bool,
     /// Grace notes that wait for their note.
     pub(super) grace: Vec<(Pitch, Length)>,
     pub(super) slashed: bool,
@@ -266,6 +268,7 @@ impl<'a> State<'a> {
             concert: false,
             counts: Counts::default(),
             chords: (0, 0),
+            large_chord: false,
             grace: Vec::new(),
             slashed: false,
             tie: None,

@@ -132,7 +132,7 @@ pub(super) fn voices<'a>(part: &Part<'a>) -> Vec<Voice<'a>> {
 }
 
 /// The most voices that are told of.
-const MOST_VOICES: usize = 100;
+const MOST_VOICES: usize = crate::limits::VOICES;
 
 /// Whether a part has a note with a pitch.
 pub(super) fn has_notes(part: &Part<'_>) -> bool {

@@ -76,7 +76,7 @@ pub struct TuneText {
 
 impl TuneText {
     /// The most bytes that the text of one tune may have: 8 MiB.
-    pub const MAX_BYTES: usize = 8 << 20;
+    pub const MAX_BYTES: usize = crate::limits::TUNE_BYTES;
 
     fn new(text: impl Into<String>, kind: Kind) -> Self {
         let (first_line, defaults) = (1, Arc::from(""));

@@ -122,7 +122,7 @@ fn hint(kind: &Kind) -> String {
         }
         Kind::BadFormat { .. } => "this program reads format 1",
         Kind::BadId { .. } => "small letters and digits, with - between words, like tin-whistle-d",
-        Kind::SameId { .. } => "give each size an id of its own",
+        Kind::SameId { .. } => "give each of them an id of its own",
         Kind::NotAPitch { .. } => PITCH,
         Kind::NotANote { .. } => "letters run from A to G, with # or b after them, like F# or Bb",
         Kind::NotAnInterval { .. } => "write it like \"P4\", \"m3\" or, downwards, \"-M2\"",

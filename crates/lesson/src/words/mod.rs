@@ -48,8 +48,8 @@ pub use list::list;
 pub use moving::{missing_notes, moved, not_a_distance, not_all_there, unmoved, way_up};
 pub use names::NoteNames;
 pub use output::{
-    bar_not_there, empty_row, no_letters, no_such_bars, no_such_tune, no_tempo, too_long,
-    unknown_output,
+    bar_not_there, empty_row, file_too_large, no_letters, no_such_bars, no_such_tune, no_tempo,
+    too_long, too_long_to_print, unknown_output,
 };
 pub use picture::{PictureSign, hand, one_picture, picture, picture_name, picture_sign};
 pub use pointed::pointed;

@@ -72,6 +72,24 @@ pub fn too_long(minutes: u64) -> Advice {
     }
 }
 
+/// A tune with more notes and rests than a sheet is made for.
+#[must_use]
+pub fn too_long_to_print(most: usize) -> Advice {
+    Advice {
+        message: format!("the tune has more than {most} notes and rests, too many for a sheet"),
+        hint: "print it in parts, each as a tune of its own".to_owned(),
+    }
+}
+
+/// A file of more bytes than are read at once.
+#[must_use]
+pub fn file_too_large(most: u64) -> Advice {
+    Advice {
+        message: format!("the file has more than {} MiB", most >> 20),
+        hint: "a book is moved in parts: split the file between tunes".to_owned(),
+    }
+}
+
 /// A tempo of nothing.
 #[must_use]
 pub fn no_tempo() -> Advice {

@@ -35,13 +35,17 @@ pub(super) fn header(tune: &Tune, unit: Length) -> String {
             line(field, text);
         }
     }
-    for (field, text) in &words.other {
-        if matches!(field.as_bytes(), [letter] if letter.is_ascii_alphabetic()) {
-            line(field, text);
-        }
+    let is_field =
+        |field: &str| matches!(field.as_bytes(), [letter] if letter.is_ascii_alphabetic());
+    for (field, text) in words.other.iter().filter(|(field, _)| is_field(field) && field != "R") {
+        line(field, text);
     }
     if let Some(rhythm) = &words.rhythm {
         line("R", rhythm);
+    }
+    // A second one comes after the first.
+    for (_, text) in words.other.iter().filter(|(field, _)| field == "R") {
+        line("R", text);
     }
     line("M", &metre(tune.metre));
     line("L", &unit.to_string());
