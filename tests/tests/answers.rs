@@ -264,6 +264,7 @@ fn performed(args: &Args<'_>) -> Result<(Performance, Voice), Refused> {
         per_minute: args.number("tempo"),
         count_in: args.number("count_in").unwrap_or(1),
         repeats: !args.flag("once"),
+        ..PerformOptions::default()
     };
     let word = args.text("timbre").unwrap_or_else(|| "plucked".to_owned());
     let voice = Voice::WORDS.iter().find(|(name, _)| *name == word).expect("a voice").1;

@@ -96,7 +96,7 @@ fn failure(why: &JsValue) -> Failure {
 }
 
 async fn listed(own: &str) -> Result<InstrumentAction, JsValue> {
-    let built_in = named(&Part::Engine.call("instrumentList", &[]).await?);
+    let built_in = named(&Part::Engine.call("instrumentList", vec![]).await?);
     Ok(InstrumentAction::Listed(
         built_in,
         if own.is_empty() { [].into() } else { of_own(own).await? },
@@ -104,7 +104,7 @@ async fn listed(own: &str) -> Result<InstrumentAction, JsValue> {
 }
 
 async fn of_own(own: &str) -> Result<Rc<[Named]>, JsValue> {
-    Ok(named(&Part::Engine.call("checkInstruments", &[own.into()]).await?))
+    Ok(named(&Part::Engine.call("checkInstruments", vec![own.into()]).await?))
 }
 
 fn named(answer: &JsValue) -> Rc<[Named]> {
@@ -122,7 +122,7 @@ async fn answered(ask: &Ask) -> Result<InstrumentAction, JsValue> {
     if !ask.mine.is_empty() {
         let mine: js_sys::Array = ask.mine.iter().map(|id| JsValue::from_str(id)).collect();
         let asked = options(of_tune.clone().into_iter().chain([("on", Some(mine.into()))]));
-        let answer = Part::Engine.call("whoPlays", &[tune.clone(), asked]).await?;
+        let answer = Part::Engine.call("whoPlays", vec![tune.clone(), asked]).await?;
         who = text(&answer, "words").map(Rc::from);
     }
     if ask.id.is_empty() {
@@ -133,12 +133,12 @@ async fn answered(ask: &Ask) -> Result<InstrumentAction, JsValue> {
     let asked = |more: &[(&'static str, Option<JsValue>)]| {
         options(of_tune.iter().cloned().chain([("on", on.clone())]).chain(more.iter().cloned()))
     };
-    let fit = Part::Engine.call("fit", &[tune.clone(), asked(&[])]).await?;
+    let fit = Part::Engine.call("fit", vec![tune.clone(), asked(&[])]).await?;
     let style = ("style", style);
     let how = asked(std::slice::from_ref(&style));
-    let picture = Part::Engine.call("instrumentPicture", &[tune.clone(), how]).await?;
+    let picture = Part::Engine.call("instrumentPicture", vec![tune.clone(), how]).await?;
     let how = asked(&[style, ("harmony", Some(JsValue::TRUE))]);
-    let fingering = Part::Engine.call("fingering", &[tune, how]).await?;
+    let fingering = Part::Engine.call("fingering", vec![tune, how]).await?;
     let answer = of_parts(&field(&fit, "0"), &fingering, &picture);
     Ok(InstrumentAction::Answered(Some(Rc::new(answer)), who))
 }
@@ -252,7 +252,7 @@ pub(crate) async fn moved(
         ("own", own),
         ("fold", Some(fold.into())),
     ]);
-    let answer = match Part::Engine.call("transpose", &[tune.as_str().into(), asked]).await {
+    let answer = match Part::Engine.call("transpose", vec![tune.as_str().into(), asked]).await {
         Ok(answer) => answer,
         Err(why) => return InstrumentAction::Failed(failure(&why)),
     };
