@@ -14,7 +14,7 @@ pub(crate) fn abc_again(tune: &Tune, exact: bool) -> Result<(), String> {
     let again = abc::read(&TuneText::abc(written.as_str()), &ReadOptions::default()).tune;
     let (mut tune, mut again) = (plain(tune), plain(&again));
     if !exact {
-        if tune.events.is_empty() {
+        if tune.events.is_empty() || !is_sayable(&tune) {
             return Ok(());
         }
         for tune in [&mut tune, &mut again] {
@@ -39,13 +39,20 @@ pub(crate) fn abc_again(tune: &Tune, exact: bool) -> Result<(), String> {
     }
 }
 
+/// Whether every length can be said by numbers that a text may have, in whatever unit.
+fn is_sayable(tune: &Tune) -> bool {
+    let most = modewright_formats::limits::NUMBER_IN_LENGTH;
+    let mut lengths = tune.events.iter().map(|event| event.length);
+    lengths.all(|length| length.numerator() <= most / 64 && length.denominator() <= most)
+}
+
 /// The tune as a score, read again.
 pub(crate) fn score_again(tune: &Tune) -> Result<(), String> {
     // XML has no room for some signs.
     let odd = |c: char| (c.is_control() && c != '\n') || matches!(c, '\u{fffe}' | '\u{ffff}');
     // Nor for notes shorter than a 1024th.
     let tiny = tune.events.iter().any(|event| event.length.denominator() > 1024);
-    if tune.events.is_empty() || tiny || abc::write(tune).contains(odd) {
+    if tune.events.is_empty() || tiny || !is_sayable(tune) || abc::write(tune).contains(odd) {
         return Ok(());
     }
     let written = musicxml::write(tune, &[]);
