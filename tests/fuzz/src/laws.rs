@@ -10,15 +10,20 @@ use modewright_tests::{difference, in_score, plain};
 /// The tune as ABC, read again. What was read from another format has no unit, and its keys may be
 /// written in other words: `exact` is false then.
 pub(crate) fn abc_again(tune: &Tune, exact: bool) -> Result<(), String> {
+    if !is_sayable(tune) {
+        return Ok(());
+    }
     let written = abc::write(tune);
     let again = abc::read(&TuneText::abc(written.as_str()), &ReadOptions::default()).tune;
     let (mut tune, mut again) = (plain(tune), plain(&again));
     if !exact {
-        if tune.events.is_empty() || !is_sayable(&tune) {
+        if tune.events.is_empty() {
             return Ok(());
         }
         for tune in [&mut tune, &mut again] {
             tune.unit = None;
+            // Words of a field that ABC has no letter for, like the rights of a score.
+            tune.header.other.retain(|(field, _)| field.len() == 1);
             // Beams over the end of a line, or over a change of key.
             for event in &mut tune.events {
                 event.joined = false;
