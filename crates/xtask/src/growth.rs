@@ -123,7 +123,7 @@ fn judge(pieces: &[Piece], counts: &[u64]) -> Found {
             if at > 0 {
                 worst = worst.max(growth);
             }
-            if !(after > &0.0) || (at > 0 && growth > MOST) {
+            if *after <= 0.0 || (at > 0 && growth > MOST) {
                 faults.push(format!(
                     "{work}, {shape}: {growth:.2} times as many for a note at {many} as before"
                 ));

@@ -282,8 +282,10 @@ fn packages(metadata: &Value, faults: &mut Vec<String>) -> Result<String, Stop> 
             faults.push(format!("{name}: {stray} does not belong in a package"));
         }
         for needed in ["Cargo.toml", "LICENSE-APACHE", "LICENSE-MIT", "src/lib.rs"] {
-            let is_there = files.lines().any(|file| file == needed);
-            if !is_there && !(needed == "src/lib.rs" && files.contains("src/main.rs")) {
+            let is_there = files
+                .lines()
+                .any(|file| file == needed || (needed == "src/lib.rs" && file == "src/main.rs"));
+            if !is_there {
                 faults.push(format!("{name}: its package lacks {needed}"));
             }
         }
