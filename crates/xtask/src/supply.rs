@@ -29,7 +29,7 @@ const ALLOWED: [&str; 13] = [
 
 /// The most packages of others that the command is made of, and all programs and tests together.
 /// A new one is a decision: raise the number in the same change.
-const MOST: [(&str, usize); 2] = [("modewright-cli", 115), ("everything", 240)];
+const MOST: [(&str, usize); 2] = [("modewright-cli", 115), ("everything", 300)];
 
 /// Files at the top of a package, and folders in it.
 const BELONGS: [&str; 19] = [
