@@ -132,8 +132,9 @@ fn growth_measured(work: &Work, given: &Given) {
     black_box(work.name);
 }
 
+/// Keeps what was made from being left out, and drops it.
 fn see<T>(made: T) {
-    black_box(&made);
+    drop(black_box(made));
 }
 
 fn options() -> ReadOptions {
