@@ -1,11 +1,12 @@
 // Runs every check of the built book: node book.mjs [PART OF A NAME]
 
-import { existsSync, readdirSync } from "node:fs";
+import { execFileSync } from "node:child_process";
+import { existsSync, mkdirSync, readdirSync, rmSync, symlinkSync, writeFileSync } from "node:fs";
 import { readFile } from "node:fs/promises";
 import { createRequire } from "node:module";
 import path from "node:path";
 import { pathToFileURL } from "node:url";
-import { check, dist, equal, expect, pictures, runAll, settled } from "./harness.mjs";
+import { check, dist, equal, expect, pictures, root, runAll, settled } from "./harness.mjs";
 
 const axe = await readFile(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 const folder = path.join(dist, "book");
@@ -102,6 +103,13 @@ check("every link and anchor leads somewhere", async (open) => {
   return `${links.length} links`;
 });
 
+check("the page leads to chapters that are there", async (open) => {
+  const page = await open();
+  const links = await page.locator("footer .book a").evaluateAll((all) => all.map((one) => one.getAttribute("href")));
+  expect(links.length > 5, `only ${links.length} links to the book`);
+  for (const link of links) expect(existsSync(path.join(dist, link)), `the page leads to ${link}`);
+});
+
 check("the book reads without scripts", async (open) => {
   const page = await open({ at: "book/index.html", until: "main h1", javaScriptEnabled: false });
   for (const chapter of chapters) {
@@ -109,8 +117,60 @@ check("the book reads without scripts", async (open) => {
     const bare = await page.locator("figure").evaluateAll((all) => all.filter((one) => (one.querySelector("figcaption")?.textContent.trim().length ?? 0) < 40).length).catch(() => 0);
     equal(bare, 0, `${chapter}: pictures without words`);
     for (const tune of await page.locator("modewright-tune, modewright-lesson").all()) {
-      expect((await tune.innerText()).includes("invented for Modewright"), `${chapter}: a tune cannot be read`);
+      expect((await tune.textContent()).includes("invented for Modewright"), `${chapter}: a tune cannot be read`);
     }
+  }
+});
+
+check("the wheel of the first chapter turns as the text says", async (open) => {
+  const page = await open({ at: "book/seven-notes.html", until: "main h1", reducedMotion: "reduce" });
+  await drawn(page);
+  const wheel = page.locator("modewright-wheel");
+  const hub = async () => `${await wheel.locator(".hub-home").textContent()} ${await wheel.locator(".hub-mode").textContent()}`;
+  const met = [];
+  for (let i = 0; i < 7; i += 1) {
+    met.push(await hub());
+    await wheel.getByRole("button", { name: "on", exact: true }).click();
+    await settled(page);
+  }
+  equal(met.join(", "), "C major, D Dorian, E Phrygian, F Lydian, G Mixolydian, A minor, B Locrian", "all seven:");
+  equal(await hub(), "C major", "once round:");
+  await wheel.getByRole("button", { name: "darker" }).click();
+  await settled(page);
+  equal(await hub(), "C Mixolydian", "one darker:");
+});
+
+check("the box of the first page answers", async (open) => {
+  const page = await open({ at: "book/index.html", until: "main h1", reducedMotion: "reduce" });
+  await drawn(page);
+  const ask = page.locator("modewright-ask");
+  await ask.locator("textarea").fill("D E F# G A B c# d");
+  await ask.locator(".verdict-line").filter({ hasText: "D major" }).waitFor();
+});
+
+check("tunes are drawn with the rows that the chapters name", async (open) => {
+  const page = await open({ at: "book/counting.html", until: "main h1", reducedMotion: "reduce" });
+  await drawn(page);
+  const tunes = await page.locator("modewright-tune").all();
+  equal(tunes.length, 2, "tunes:");
+  for (const tune of tunes) {
+    expect(await tune.locator("svg [data-i]").count() > 30, "no notes on the staff");
+    expect((await tune.locator("svg text").allTextContents()).some((text) => text.includes("(2)")), "no count under the notes");
+    equal(await tune.locator(".verdict-line").count(), 0, "a verdict where none was asked for:");
+  }
+});
+
+check("the package's examples print what stands under them", async () => {
+  const place = path.join(pictures, "book-examples");
+  rmSync(place, { recursive: true, force: true });
+  mkdirSync(path.join(place, "node_modules"), { recursive: true });
+  symlinkSync(path.join(dist, "npm/package"), path.join(place, "node_modules/modewright"));
+  const text = await readFile(path.join(root, "book/src/page-authors.md"), "utf8");
+  const examples = [...text.matchAll(/```js\n(import [^`]*?from "modewright[^]*?)```\n\n```text\n([^]*?)```/g)];
+  expect(examples.length > 0, "no example found");
+  for (const [, program, prints] of examples) {
+    writeFileSync(path.join(place, "example.mjs"), program);
+    equal(execFileSync(process.execPath, ["example.mjs"], { cwd: place, encoding: "utf8" }), prints, "an example:");
   }
 });
 

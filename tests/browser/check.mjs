@@ -4,6 +4,7 @@ import { runAll } from "./harness.mjs";
 import "./text.mjs";
 import "./sound.mjs";
 import "./wheel.mjs";
+import "./instrument.mjs";
 import "./lesson.mjs";
 import "./offline.mjs";
 import "./looks.mjs";

@@ -4,6 +4,7 @@ import { readFile } from "node:fs/promises";
 import { createRequire } from "node:module";
 import path from "node:path";
 import { check, equal, expect, pictures, settled } from "./harness.mjs";
+import { choose } from "./instrument.mjs";
 
 const axe = await readFile(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 
@@ -29,6 +30,8 @@ const STATES = {
     await page.setInputFiles("input[type=file]", { name: "winter.abc", mimeType: "text/plain", buffer: Buffer.from(BOOK) });
     await page.locator(".tune-list").waitFor();
   },
+  instrument: (page) => choose(page, "anglo-20-c-g"),
+  whistle: (page) => choose(page, "tin-whistle-d"),
   lesson: async (page) => {
     await page.locator("#lesson").scrollIntoViewIfNeeded();
     await page.locator(".paper .sheets svg").first().waitFor();
@@ -88,7 +91,7 @@ for (const colorScheme of ["light", "dark"]) {
 }
 
 check("no sideways scrolling from 320 to 1920 pixels, nor with text twice as large", async (open) => {
-  for (const state of ["verdict", "problems", "list", "letters", "words"]) {
+  for (const state of ["instrument", "verdict", "problems", "list", "letters", "words"]) {
     for (const zoom of [1, 2]) {
       for (const width of [320, 360, 414, 768, 1024, 1280, 1440, 1920]) {
         const page = await open({ viewport: { width, height: 800 } });

@@ -66,8 +66,9 @@ fn table(lines: &[Line]) -> String {
     out
 }
 
+/// Percent, with a blank that does not break.
 fn percent(share: f64) -> String {
-    format!("{:.1} %", share * 100.0)
+    format!("{:.1}\u{a0}%", share * 100.0)
 }
 
 /// Where the axes begin and how long they are.
@@ -187,10 +188,12 @@ mod tests {
         };
         let text = table(&[line("one"), line("all")]);
         assert!(
-            text.contains("| notes alone | 3 | 66.7 % | 100.0 % | 100.0 % of 2 | 0.217 |"),
+            text.contains(
+                "| notes alone | 3 | 66.7\u{a0}% | 100.0\u{a0}% | 100.0\u{a0}% of 2 | 0.217 |"
+            ),
             "{text}"
         );
-        assert!(text.contains("| Dorian | 3 | 66.7 % |"), "{text}");
+        assert!(text.contains("| Dorian | 3 | 66.7\u{a0}% |"), "{text}");
         assert_eq!(text.matches("notes alone |").count(), 1 + 1, "{text}");
         assert!(table(&[line("one")]).contains("| notes alone | 3 |"));
     }

@@ -5,6 +5,7 @@ use crate::plain::plain;
 use crate::refused::Refused;
 use crate::text::{TUNE, Text};
 use js_sys::{Float32Array, Reflect, Uint8Array};
+use modewright_core::find::find;
 use modewright_lesson::ask;
 use modewright_lesson::words;
 use modewright_sound::{PerformOptions, Performance, RATE, SoundError, Voice, compare, render};
@@ -26,6 +27,16 @@ export interface SoundOptions extends TuneOptions, VoiceOptions {
   count_in?: number;
   /** Play what stands on the page once, without its repeats. */
   once?: boolean;
+  /** The speed in hundredths of that, from 40 to 200. */
+  percent?: number;
+  /** The first bar to play, by its number; played once, with `to_bar`. */
+  from_bar?: number;
+  /** The last bar to play. */
+  to_bar?: number;
+  /** Let the clicks go on under the tune, a click a beat. */
+  click?: boolean;
+  /** Let the home note sound low under the tune. */
+  drone?: boolean;
 }
 /** What is heard, and when. Times are in seconds from the beginning. */
 export interface SoundAnswer {
@@ -37,7 +48,7 @@ export interface SoundAnswer {
   seconds: number;
   /** The notes in the order in which they begin. */
   notes: SoundNote[];
-  /** The clicks of the count-in. */
+  /** The clicks: of the count-in, and under the tune where they go on. */
   clicks: SoundClick[];
 }
 /** A note that is heard. */
@@ -61,7 +72,8 @@ export interface SoundClick {
 "#;
 
 const VOICE: &[&str] = &["timbre"];
-const SOUND: &[&str] = &["tempo", "count_in", "once"];
+const SOUND: &[&str] =
+    &["tempo", "count_in", "once", "percent", "from_bar", "to_bar", "click", "drone"];
 
 #[derive(Serialize)]
 struct Answer {
@@ -140,12 +152,22 @@ fn voice(asked: &Asked) -> Result<Voice, Refused> {
 fn tune(text: &JsValue, options: &JsValue) -> Result<(Performance, Voice), Refused> {
     let asked = Asked::of(options, &[TUNE, VOICE, SOUND])?;
     let timbre = voice(&asked)?;
-    let options = PerformOptions {
+    let first = asked.whole("from_bar", 0, u32::MAX)?;
+    let last = asked.whole("to_bar", 0, u32::MAX)?;
+    let mut options = PerformOptions {
         per_minute: asked.whole("tempo", 1, 1000)?,
+        percent: asked.whole("percent", 40, 200)?.unwrap_or(100),
         count_in: asked.whole("count_in", 0, 2)?.unwrap_or(1),
         repeats: !asked.flag("once")?,
+        bars: (first.is_some() || last.is_some())
+            .then(|| (first.unwrap_or(0), last.unwrap_or(u32::MAX))),
+        click: asked.flag("click")?,
+        drone: None,
     };
     let tune = Text::of(text, &asked)?.one(&asked)?.tune;
+    if asked.flag("drone")? {
+        options.drone = find(&tune).best().map(|best| best.key.home.pitch_class());
+    }
     let performance = Performance::of(&tune, &options).map_err(|error| match error {
         SoundError::TooLong => {
             let minutes = Performance::LONGEST / 60_000_000_000;
@@ -153,6 +175,13 @@ fn tune(text: &JsValue, options: &JsValue) -> Result<(Performance, Voice), Refus
         }
         SoundError::NoTempo => Refused::new("no-tempo", words::no_tempo()),
     })?;
+    if let Some((first, last)) = options.bars
+        && performance.notes.is_empty()
+    {
+        let highest = tune.bars.iter().map(|bar| bar.number).max().unwrap_or(0);
+        let advice = words::no_such_bars(first, last.min(highest), highest);
+        return Err(Refused::new("no-such-bars", advice));
+    }
     Ok((performance, timbre))
 }
 

@@ -17,6 +17,7 @@ mod glyphs;
 mod growth;
 mod hostile;
 mod measure;
+mod package;
 mod page;
 mod place;
 mod process;
@@ -40,8 +41,8 @@ cargo xtask COMMAND
            by twelve intervals and read it again
   bench    figures: tunes per second, beside music21, fit, fingering, sheets, sound, peak memory on
            100 000 tunes
-  build    build the page and the book into dist/
-  serve    build the page and the book and serve them at an address of this machine
+  build    build the page, the elements and the book into dist/, and the npm package into dist/npm/
+  serve    the same, and serve them at an address of this machine
   browser  build the page and check it in Debian's Chromium; needs Node
   book     build the page and the book into dist/, run the book's commands and examples, check its
            spelling, links and pictures

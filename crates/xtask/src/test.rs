@@ -3,8 +3,8 @@
 use crate::process::{capture, cargo, modewright, run};
 use crate::stage::{Found, Stages, Stop};
 use crate::{
-    book, budgets, corpus, file_growth, finding, fuzz, growth, hostile, page, place, round_trips,
-    same, setup, sheets, supply, tree,
+    book, budgets, corpus, file_growth, finding, fuzz, growth, hostile, package, page, place,
+    round_trips, same, setup, sheets, supply, tree,
 };
 use std::process::ExitCode;
 
@@ -36,6 +36,7 @@ pub(crate) fn all() -> ExitCode {
     page::check(&mut stages);
     stages.run("same answers", || same::check(&setup::python()?));
     book::check(&mut stages);
+    stages.run("package", package::check);
     stages.finish()
 }
 

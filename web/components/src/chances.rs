@@ -38,13 +38,23 @@ pub fn bar_length(chance: u16) -> f64 {
 /// The plot: a row for each candidate, each a button.
 #[component]
 pub fn Chances(props: &ChancesProps) -> Html {
+    plot(&props.bars, &props.title, props.chosen, &props.on_choose)
+}
+
+/// The same for those who need no component of it.
+pub fn plot(
+    bars: &[ChanceBar],
+    title: &AttrValue,
+    chosen: Option<usize>,
+    on_choose: &Callback<usize>,
+) -> Html {
     html! {
-        <ol class="chances" aria-label={props.title.clone()}>
-            { for props.bars.iter().enumerate().map(|(i, bar)| {
-                let on_choose = props.on_choose.clone();
+        <ol class="chances" aria-label={title.clone()}>
+            { for bars.iter().enumerate().map(|(i, bar)| {
+                let on_choose = on_choose.clone();
                 html! {
                     <li key={i}>
-                        <button type="button" aria-pressed={(props.chosen == Some(i)).to_string()}
+                        <button type="button" aria-pressed={(chosen == Some(i)).to_string()}
                             onclick={move |_| on_choose.emit(i)}>
                             <span class="chance-name">{ bar.name.clone() }</span>
                             <svg class="chance-bar" viewBox="0 0 100 10" preserveAspectRatio="none" aria-hidden="true">

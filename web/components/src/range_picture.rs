@@ -74,8 +74,13 @@ const EDGE: f64 = 34.0;
 /// The picture: left is low, right is high.
 #[component]
 pub fn RangePicture(props: &RangePictureProps) -> Html {
-    let range = &props.range;
-    let rungs = rungs(range, props.home);
+    picture(&props.range, props.home, &props.words)
+}
+
+/// The same for those who need no component of it.
+#[must_use]
+pub fn picture(range: &Range, home: Option<Spelling>, words: &RangeWords) -> Html {
+    let rungs = rungs(range, home);
     let (first, last) = match (rungs.first(), rungs.last()) {
         (Some(first), Some(last)) => (f64::from(first.midi), f64::from(last.midi)),
         _ => return Html::default(),
@@ -89,7 +94,7 @@ pub fn RangePicture(props: &RangePictureProps) -> Html {
         html! { <text class={classes!("range-name", class)} x={hundredths(x)} y="36">{ note_name(pitch.spelling()) }</text> }
     };
     html! {
-        <svg class="range-picture" viewBox="0 0 600 128" role="img" aria-label={props.words.sentence.clone()}>
+        <svg class="range-picture" viewBox="0 0 600 128" role="img" aria-label={words.sentence.clone()}>
             <line class="range-rail" x1={hundredths(EDGE)} x2={hundredths(WIDTH - EDGE)} y1="66" y2="66" />
             { for rungs.iter().map(|rung| {
                 let at = hundredths(x(rung.midi));
@@ -106,7 +111,7 @@ pub fn RangePicture(props: &RangePictureProps) -> Html {
             }) }
             { for rungs.iter().filter(|r| r.middle_c).map(|rung| html! {
                 <g class="middle-c" transform={format!("translate({} 0)", hundredths(x(rung.midi)))}>
-                    <line y1="86" y2="96" /><text y="112" class={anchor(x(rung.midi))}>{ props.words.middle_c.clone() }</text>
+                    <line y1="86" y2="96" /><text y="112" class={anchor(x(rung.midi))}>{ words.middle_c.clone() }</text>
                 </g>
             }) }
             { name(range.lowest, "lowest", low) }
@@ -114,7 +119,7 @@ pub fn RangePicture(props: &RangePictureProps) -> Html {
             if most_high - most_low > 8.0 {
                 <g class="most" transform={format!("translate({} 0)", hundredths((most_low + most_high) / 2.0))}>
                     <path d={format!("M{} 86v5H{}v-5", hundredths((most_low - most_high) / 2.0), hundredths((most_high - most_low) / 2.0))} />
-                    <text y="112">{ props.words.most.clone() }</text>
+                    <text y="112">{ words.most.clone() }</text>
                 </g>
             }
         </svg>

@@ -237,9 +237,11 @@
 
     /** Gives the element its own height, where nothing in view would move. */
     free(now = false) {
-      const end = this.#frame.getBoundingClientRect().bottom;
-      const same = Math.abs(this.#stage.getBoundingClientRect().height - this.#frame.clientHeight) < 0.5;
-      if (!now && !same && end < innerHeight) return;
+      const { top, bottom } = this.#frame.getBoundingClientRect();
+      const own = this.#stage.getBoundingClientRect().height;
+      const same = Math.abs(own - this.#frame.clientHeight) < 0.5;
+      // What follows is out of view now, and will be.
+      if (!now && !same && Math.min(bottom, top + own) < innerHeight) return;
       held.delete(this);
       left.unobserve(this);
       this.#frame.classList.remove("held");

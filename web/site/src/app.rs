@@ -4,7 +4,7 @@ use crate::analysis::Analysis;
 use crate::effects::{self, Files};
 use crate::parts;
 use crate::state::{Action, State};
-use crate::{browser, labels, view, words_kept};
+use crate::{asking, browser, labels, view, words_kept};
 use std::rc::Rc;
 use yew::prelude::*;
 
@@ -27,8 +27,12 @@ pub(crate) fn start() {
 }
 
 /// The places of the page and their names in links.
-const PLACES: [(&str, &str); 3] =
-    [("tune", labels::TUNE), ("mode", labels::MODE), ("lesson", labels::LESSON)];
+const PLACES: [(&str, &str); 4] = [
+    ("tune", labels::TUNE),
+    ("mode", labels::MODE),
+    ("instrument", labels::instrument::INSTRUMENT),
+    ("lesson", labels::LESSON),
+];
 
 #[component]
 fn App() -> Html {
@@ -45,6 +49,7 @@ fn App() -> Html {
         let dispatcher = state.dispatcher();
         Callback::from(move |action| dispatcher.dispatch(action))
     };
+    asking::use_engine(&analysis, &state.instrument, state.given, &act);
     let files = Files::new(act.clone());
     let is_kept = words_kept::use_words_kept(state.lesson.all(), &act);
     {
@@ -131,9 +136,21 @@ fn App() -> Html {
                     <h2 id="mode" tabindex="-1">{ labels::MODE }</h2>
                     { parts::mode(&page, &act) }
                 </section>
+                <parts::InstrumentPlace analysis={analysis.clone()} text={state.text.clone()}
+                    chosen={state.instrument.clone()} act={act.clone()} />
                 <parts::LessonPlace analysis={analysis.clone()} state={state.clone()} {is_kept} act={act.clone()} />
             </main>
-            <footer><p>{ labels::RIGHTS }</p></footer>
+            <footer>
+                <p>{ labels::RIGHTS }</p>
+                <nav class="book" aria-label={labels::BOOK}>
+                    <p>{ labels::BOOK }{ ":" }</p>
+                    <ul>
+                        { for labels::CHAPTERS.into_iter().map(|(chapter, name)| html! {
+                            <li><a href={format!("book/{chapter}.html")}>{ name }</a></li>
+                        }) }
+                    </ul>
+                </nav>
+            </footer>
         </div>
     }
 }

@@ -92,12 +92,17 @@ impl Files {
 
     /// Opens the file that was chosen, and makes the input ready to take the same one again.
     pub(crate) fn open_chosen(&self, event: &Event) {
-        let input = event.target().and_then(|t| t.dyn_into::<HtmlInputElement>().ok());
-        let Some(input) = input else { return };
-        if let Some(file) = input.files().and_then(|files| files.get(0)) {
+        if let Some(file) = Self::chosen(event) {
             self.open(file);
         }
+    }
+
+    /// The file that was chosen, if any; the input is ready to take the same one again.
+    pub(crate) fn chosen(event: &Event) -> Option<File> {
+        let input = event.target().and_then(|t| t.dyn_into::<HtmlInputElement>().ok())?;
+        let file = input.files().and_then(|files| files.get(0));
         input.set_value("");
+        file
     }
 
     fn open(&self, file: File) {

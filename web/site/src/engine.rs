@@ -3,7 +3,8 @@
 //! of the answers that every edge gives.
 
 use crate::labels;
-use js_sys::{Array, Function, Promise, Reflect};
+use js_sys::{Array, Function, Object, Promise, Reflect};
+use std::pin::Pin;
 use wasm_bindgen::prelude::*;
 use wasm_bindgen_futures::JsFuture;
 
@@ -18,7 +19,6 @@ unsafe extern "C" {
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum Part {
     /// Instruments, heights, fingerings, moving a text.
-    #[allow(dead_code, reason = "the place of the instrument asks for it")]
     Engine,
     /// The walk-through, sheets, PDF.
     Print,
@@ -44,11 +44,52 @@ impl Part {
     ///
     /// The error that the function threw (it has `message` and `hint`), or that of the browser
     /// where the part could not be loaded: no network at the first use, as a rule.
-    pub(crate) async fn call(self, function: &str, values: &[JsValue]) -> Result<JsValue, JsValue> {
-        let module = JsFuture::from(load(self.name())?).await?;
-        let called: Function = Reflect::get(&module, &JsValue::from_str(function))?.dyn_into()?;
-        called.apply(&module, &values.iter().collect::<Array>())
+    #[inline(never)]
+    pub(crate) fn call(self, function: &'static str, values: Vec<JsValue>) -> Called {
+        Box::pin(async move {
+            let module = JsFuture::from(load(self.name())?).await?;
+            let called: Function =
+                Reflect::get(&module, &JsValue::from_str(function))?.dyn_into()?;
+            called.apply(&module, &values.into_iter().collect::<Array>())
+        })
     }
+}
+
+/// The answer of a call, one day. Boxed, so that those who ask do not each hold a copy of how.
+pub(crate) type Called = Pin<Box<dyn Future<Output = Result<JsValue, JsValue>>>>;
+
+/// A field of an answer by its path, like `words.verdict`; undefined where there is none.
+pub(crate) fn field(answer: &JsValue, path: &str) -> JsValue {
+    path.split('.').fold(answer.clone(), |at, name| {
+        Reflect::get(&at, &JsValue::from_str(name)).unwrap_or(JsValue::UNDEFINED)
+    })
+}
+
+/// A text of an answer.
+pub(crate) fn text(answer: &JsValue, path: &str) -> Option<String> {
+    field(answer, path).as_string()
+}
+
+/// A list of an answer; empty where there is none.
+pub(crate) fn list(answer: &JsValue, path: &str) -> Vec<JsValue> {
+    field(answer, path).dyn_into::<Array>().map_or_else(|_| Vec::new(), |list| list.to_vec())
+}
+
+/// A list of texts.
+pub(crate) fn texts(answer: &JsValue, path: &str) -> Vec<String> {
+    list(answer, path).iter().filter_map(JsValue::as_string).collect()
+}
+
+/// The options of a call; those that are `None` are left out.
+pub(crate) fn options(all: impl IntoIterator<Item = (&'static str, Option<JsValue>)>) -> JsValue {
+    let object = Object::new();
+    for (name, value) in all {
+        if let Some(value) = value {
+            // A new object takes every field.
+            let _ = Reflect::set(&object, &JsValue::from_str(name), &value);
+        }
+    }
+    object.into()
 }
 
 /// What an error of a call says to a reader: the engine's own words, or that the part is not here.

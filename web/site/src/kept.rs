@@ -22,17 +22,17 @@ pub fn write(state: &State) -> String {
         Origin::File(name) => format!("file {}\n", name.replace(['\n', '\r'], " ")),
         _ => String::new(),
     };
-    written(state, &origin, "")
+    written(state, &(origin + &state.instrument.kept()), &state.instrument.own_text, "")
 }
 
 /// The text of a link: the same with the changed words of the lesson, and without the name of a
 /// file.
 #[must_use]
 pub fn write_link(state: &State) -> String {
-    written(state, "", &write_words(state.lesson.edits()))
+    written(state, "", "", &write_words(state.lesson.edits()))
 }
 
-fn written(state: &State, file: &str, words: &str) -> String {
+fn written(state: &State, device: &str, own: &str, words: &str) -> String {
     let layout = match state.layout {
         Layout::Fifths => "fifths",
         Layout::Pitch => "pitch",
@@ -47,8 +47,8 @@ fn written(state: &State, file: &str, words: &str) -> String {
     let sound = state.sound.line();
     let words_length = words.len();
     format!(
-        "{FORM}\nlayout {layout}\nchosen {chosen}\nrows {rows}\nsound {sound}\n{file}{demo}metre {metre}\npickup {pickup}\nlesson {lesson}\n\
-         header {length}\nwords {words_length}\n\n{defaults}{words}{text}"
+        "{FORM}\nlayout {layout}\nchosen {chosen}\nrows {rows}\nsound {sound}\n{device}{demo}metre {metre}\npickup {pickup}\nlesson {lesson}\n\
+         header {length}\nwords {words_length}\n\n{own}{defaults}{words}{text}"
     )
 }
 
@@ -98,7 +98,7 @@ pub fn read(kept: &str) -> Option<State> {
         return None;
     }
     let mut state = State::empty();
-    let (mut length, mut words) = (0, 0);
+    let (mut length, mut words, mut own) = (0, 0, 0);
     for line in lines {
         let (name, value) = line.split_once(' ')?;
         match name {
@@ -106,6 +106,10 @@ pub fn read(kept: &str) -> Option<State> {
             "chosen" => state.chosen = value.parse().ok()?,
             "rows" => state.rows = Rows::from_number(value.parse().ok()?),
             "sound" => state.sound = Settings::from_line(value)?,
+            "instrument" => state.instrument.id = value.into(),
+            "style" => state.instrument.style = value.into(),
+            "mine" => state.instrument.mine.push(value.into()),
+            "own" => own = value.parse().ok()?,
             "header" => length = value.parse().ok()?,
             "words" => words = value.parse().ok()?,
             "lesson" => state.lesson.choose(value),
@@ -119,6 +123,8 @@ pub fn read(kept: &str) -> Option<State> {
             _ => {}
         }
     }
+    state.instrument.own_text = body.get(..own)?.into();
+    let body = body.get(own..)?;
     state.defaults = body.get(..length)?.into();
     let (words, text) = body.get(length..)?.split_at_checked(words)?;
     state.text = text.into();
@@ -142,6 +148,10 @@ mod tests {
         state.layout = Layout::Pitch;
         state.rows = Rows::from_number(5);
         state.sound = Settings { percent: 60, loudness: 35, ..Settings::default() };
+        state.instrument.id = "fiddle".into();
+        state.instrument.style = "plain".into();
+        state.instrument.mine = vec!["fiddle".into(), "low-whistle-d".into()];
+        state.instrument.own_text = "{\n\n\"id\": 1}".into();
         state.given.set_metre("6/8");
         state.given.set_pickup("1/8");
         state.lesson.turned_to(lesson::name(&state.text, 0));
@@ -160,6 +170,7 @@ mod tests {
             (&state.text, &state.defaults, state.layout, state.given)
         );
         assert_eq!(back.sound, state.sound);
+        assert_eq!(back.instrument, state.instrument);
         assert_eq!((&back.origin, back.rows), (&state.origin, state.rows));
         assert_eq!(back.lesson.choices(), state.lesson.choices());
         state.origin = Origin::File("odd\n\nname.abc".into());

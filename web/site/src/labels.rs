@@ -1,5 +1,6 @@
 //! Every label of the page, in one place. What is said about music comes from the lesson crate.
 
+pub mod instrument;
 pub mod lesson;
 
 pub use modewright_components::labels::*;
@@ -70,6 +71,21 @@ pub const INVENTED: &str =
     "From the winter tune class at the Lantern Quay boathouse. Class and tune are invented.";
 /// A caution about texts of others.
 pub const RIGHTS: &str = "What you paste stays on this device. Before you publish a tune: an arrangement, a transcription or a recent tune may be protected by copyright.";
+
+/// What the links to the book are called.
+pub const BOOK: &str = "Told in the book";
+/// The chapters of the book that explain what the page shows, in the page's order.
+pub const CHAPTERS: [(&str, &str); 9] = [
+    ("seven-notes", "what a mode is"),
+    ("by-hand", "the mode of a tune, by hand"),
+    ("how-sure", "how sure the answer is"),
+    ("open", "what a tune leaves open"),
+    ("fifths", "the wheel"),
+    ("range", "how low and how high"),
+    ("instruments", "notes and instruments"),
+    ("lesson", "a lesson sheet"),
+    ("cautions", "what to mind before you publish"),
+];
 
 /// Name of the list of tunes.
 pub const LIST: &str = "Tunes in this file";

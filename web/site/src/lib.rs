@@ -6,9 +6,11 @@
 //! from the lesson crate, labels of the page from [`labels`].
 
 mod app;
+mod asking;
 mod browser;
 mod effects;
 mod engine;
+pub mod instrument;
 pub mod kept;
 pub mod labels;
 pub mod lesson;

@@ -44,7 +44,7 @@ pub(crate) async fn tune(name: Rc<str>, bytes: Uint8Array) -> Action {
 async fn read(name: &str, bytes: Uint8Array) -> Result<Option<(String, Vec<Rc<str>>)>, JsValue> {
     let options = Object::new();
     Reflect::set(&options, &"source".into(), &name.into())?;
-    let answer = Part::Files.call("readFile", &[bytes.into(), options.into()]).await?;
+    let answer = Part::Files.call("readFile", vec![bytes.into(), options.into()]).await?;
     let first = Array::from(&Reflect::get(&answer, &"tunes".into())?).get(0);
     if first.is_undefined() {
         return Ok(None);

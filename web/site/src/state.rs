@@ -1,6 +1,7 @@
 //! What the reader has done, and the one place where it changes.
 
 use crate::book::Book;
+use crate::instrument::{Chosen, InstrumentAction};
 use crate::lesson::{self, Lesson, LessonAction};
 use modewright_components::player::Settings;
 use modewright_components::wheel::Layout;
@@ -82,6 +83,8 @@ pub struct State {
     pub pointed: Option<usize>,
     /// How the tune is played.
     pub sound: Settings,
+    /// The instrument that is to play it.
+    pub instrument: Chosen,
     /// The lesson.
     pub lesson: Lesson,
     past: Vec<Past>,
@@ -153,6 +156,8 @@ pub enum Action {
     Point(Option<usize>),
     /// Chooses how the tune is played.
     Sound(Settings),
+    /// Something at the instrument.
+    Instrument(InstrumentAction),
 }
 
 /// The largest file that the page opens: 16 MiB.
@@ -186,6 +191,7 @@ impl State {
             rows: Rows::default(),
             pointed: None,
             sound: Settings::default(),
+            instrument: Chosen::default(),
             lesson: Lesson::default(),
             past: Vec::new(),
             future: Vec::new(),
@@ -255,9 +261,28 @@ impl State {
             Action::Reason(reason) => (next.reason, next.pointed) = (reason, None),
             Action::Row(row, shown) => next.rows = next.rows.with(row, shown),
             Action::Sound(sound) => next.sound = sound,
+            Action::Instrument(action) => next.at_instrument(action),
             Action::Point(note) => (next.pointed, next.reason) = (note, None),
         }
         next
+    }
+
+    fn at_instrument(&mut self, action: InstrumentAction) {
+        if let InstrumentAction::Moved { from, to, told } = action {
+            // A text that was changed meanwhile is another one.
+            if *from == *self.text {
+                self.type_in(to.to_string());
+                self.typing = false;
+                self.turned = None;
+                self.instrument.act(InstrumentAction::Tell(told));
+            }
+            return;
+        }
+        let had_none = self.instrument.id.is_empty();
+        self.instrument.act(action);
+        if had_none && !self.instrument.id.is_empty() {
+            self.rows = self.rows.with(RowKind::Fingering, true);
+        }
     }
 
     fn type_in(&mut self, text: String) {
@@ -371,6 +396,7 @@ impl State {
         self.pointed = None;
         // Bars are numbers of the tune that was there.
         self.sound.bars = None;
+        self.instrument.forget();
     }
 
     fn now(&self) -> Past {
@@ -562,6 +588,90 @@ mod tests {
         assert_eq!(state.after(Action::Type("D E".into())).pointed, None);
         assert_eq!(state.after(Action::Reason(Some(0))).pointed, None);
         assert_eq!(state.after(Action::Point(None)).pointed, None);
+    }
+
+    fn wrote(state: &State, now: &str) -> State {
+        let edit = crate::lesson::Edit { place: "A/".into(), was: "x".into(), now: now.into() };
+        state.after(Action::Lesson(LessonAction::Write(edit)))
+    }
+
+    #[test]
+    fn a_link_is_opened_and_what_was_typed_can_be_gone_back_to() {
+        let mine = wrote(&State::empty().after(Action::Type("X:1\nT:Mine\nK:D\nD|\n".into())), "m");
+        let mut held = State::empty().after(Action::Type("X:1\nT:Theirs\nK:G\nG|\n".into()));
+        held = wrote(&held, "t").after(Action::Metre("6/8"));
+        let opened = mine.after(Action::Link(Box::new(held.clone())));
+        assert_eq!((&opened.text, opened.given), (&held.text, held.given));
+        assert_eq!(opened.lesson.edits(), held.lesson.edits());
+        let back = opened.after(Action::Undo);
+        assert_eq!((&back.text, back.lesson.edits()), (&mine.text, mine.lesson.edits()));
+        let told = mine.after(Action::BadLink("cut"));
+        assert_eq!((&told.text, told.told.len()), (&mine.text, 1));
+    }
+
+    #[test]
+    fn words_go_with_their_tune_through_typing_pasting_and_going_back() {
+        let ebb = wrote(&State::empty().after(Action::Type("X:1\nT:Ebb\nK:D\nD|\n".into())), "e");
+        let typed = ebb.after(Action::Type("X:1\nT:Ebbs\nK:D\nD|\n".into()));
+        assert_eq!(typed.lesson.edits(), ebb.lesson.edits(), "another title, letter by letter");
+        let longer = ebb.after(Action::Type("X:1\nT:Ebb\nK:D\nD|E F G A|\n".into()));
+        assert_eq!(longer.lesson.edits(), ebb.lesson.edits(), "a paste into the tune");
+        let other = ebb.after(Action::Type("X:1\nT:Flood\nK:G\nG|\n".into()));
+        assert!(other.lesson.edits().is_empty(), "another tune");
+        assert_eq!(other.after(Action::Undo).lesson.edits(), ebb.lesson.edits());
+        let letters = wrote(&State::empty().after(Action::Type("D E F".into())), "l");
+        let more = letters.after(Action::Type("D E F G A B".into()));
+        assert_eq!(more.lesson.edits(), letters.lesson.edits(), "letters have no title");
+    }
+
+    #[test]
+    fn what_is_said_of_letters_goes_with_their_text() {
+        let letters =
+            State::empty().after(Action::Type("D E F".into())).after(Action::Metre("6/8"));
+        assert_eq!(letters.after(Action::Type("D E F G".into())).given.metre, "6/8");
+        let demo = letters.after(Action::Demo("five-oars"));
+        assert_eq!(demo.given, Given::default());
+        assert_eq!(demo.after(Action::Undo).given.metre, "6/8");
+        assert_eq!(letters.after(Action::Metre("99/1")).given.metre, "");
+    }
+
+    #[test]
+    fn a_file_of_another_program_is_one_step_and_says_what_was_odd() {
+        let told: Rc<[Rc<str>]> = Rc::from([Rc::from("rounded")]);
+        let action = Action::Made { name: "q.mid".into(), abc: "X:1\nK:D\nD|\n".into(), told };
+        let made = State::first_visit().after(action);
+        assert_eq!((made.told.len(), &made.origin), (1, &Origin::File("q.mid".into())));
+        assert!(made.after(Action::Type("X:1\nK:D\nDE|\n".into())).told.is_empty());
+        assert_eq!(made.after(Action::Undo).text, State::first_visit().text);
+    }
+
+    #[test]
+    fn a_move_changes_the_text_and_goes_back() {
+        let state = State::first_visit();
+        let moved = |from: &str| {
+            let action = InstrumentAction::Moved {
+                from: from.into(),
+                to: "X:1\nK:G\nGAB|\n".into(),
+                told: "Moved.".into(),
+            };
+            state.after(Action::Instrument(action))
+        };
+        let after = moved(&state.text);
+        assert_eq!((&*after.text, &after.origin), ("X:1\nK:G\nGAB|\n", &Origin::Typed));
+        assert_eq!(after.instrument.told.as_deref(), Some("Moved."));
+        let back = after.after(Action::Undo);
+        assert_eq!((&back.text, &back.instrument.told), (&state.text, &None));
+        // What was moved is no longer there.
+        assert_eq!(moved("D E F").text, state.text);
+    }
+
+    #[test]
+    fn with_a_first_instrument_its_row_is_shown() {
+        let choose = |id: &str| Action::Instrument(InstrumentAction::Choose(id.into()));
+        let state = State::first_visit().after(choose("fiddle"));
+        assert!(state.rows.has(RowKind::Fingering));
+        let without = state.after(Action::Row(RowKind::Fingering, false));
+        assert!(!without.after(choose("voice-alto")).rows.has(RowKind::Fingering));
     }
 
     #[test]

@@ -14,6 +14,17 @@ pub enum BuildError {
     BarTooLong,
 }
 
+impl std::fmt::Display for BuildError {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str(match self {
+            Self::TooManyEvents => "the tune has as many notes and rests as it may have",
+            Self::BarTooLong => "the lengths of the bar no longer add up exactly",
+        })
+    }
+}
+
+impl std::error::Error for BuildError {}
+
 /// Makes a [`Tune`] from notes, rests and bar lines in the order of the page.
 ///
 /// It numbers the bars, sums their lengths and keeps track of metre and key; the caller says

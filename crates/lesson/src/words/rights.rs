@@ -32,7 +32,7 @@ use modewright_core::tune::Header;
 #[must_use]
 pub fn rights(header: &Header) -> Vec<String> {
     // A tune that was made up for a class or a test says so itself.
-    if header.composer.iter().any(|line| line.to_lowercase().contains("invented")) {
+    if header.composer.iter().any(|line| line.to_ascii_lowercase().contains("invented")) {
         return Vec::new();
     }
     let said = |lines: &[String]| lines.iter().any(|line| !line.trim().is_empty());
@@ -65,7 +65,7 @@ pub fn rights(header: &Header) -> Vec<String> {
 
 /// Whether a composer's line says that there is none to be named.
 fn is_nobody(composer: &str) -> bool {
-    let small = composer.to_lowercase();
+    let small = composer.to_ascii_lowercase();
     ["trad", "anon", "unknown"].iter().any(|word| small.contains(word))
 }
 
@@ -75,7 +75,7 @@ fn has_year_of_death(line: &str) -> bool {
         .split(|c: char| !c.is_ascii_digit())
         .filter(|digits| digits.len() == 4 && matches!(digits.get(..1), Some("1" | "2")));
     let count = years.count();
-    let small = line.to_lowercase();
+    let small = line.to_ascii_lowercase();
     let dies = ["died", "d. ", "d.1", "d.2", "† ", "†", "(d ", "death"];
     count >= 2
         || count == 1 && dies.iter().any(|sign| small.contains(sign))

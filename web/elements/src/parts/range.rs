@@ -1,10 +1,9 @@
 //! How low and how high a tune goes.
 
 use super::heading;
-use modewright_components::RangePicture;
 use modewright_components::analysis::Analysis;
-use modewright_components::labels;
 use modewright_components::view::range;
+use modewright_components::{labels, range_picture};
 use yew::prelude::*;
 
 /// The picture and its words; nothing for a tune without notes.
@@ -13,7 +12,7 @@ pub(crate) fn range_place(analysis: &Analysis, level: u8) -> Html {
     html! {
         <div class="range">
             { heading(level, labels::RANGE) }
-            <RangePicture range={range.range} home={range.home} words={range.words.clone()} />
+            { range_picture::picture(&range.range, range.home, &range.words) }
             <dl>
                 { for range.lines.iter().map(|(name, line)| html! {
                     <div><dt>{ *name }</dt><dd>{ line }</dd></div>

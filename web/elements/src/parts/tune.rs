@@ -11,8 +11,9 @@ use crate::labels;
 use crate::settings::{Part, Settings};
 use modewright_components::Given;
 use modewright_components::analysis::Analysis;
+use modewright_components::chances::plot;
+use modewright_components::labels as shared;
 use modewright_components::view::{chance_bars, told};
-use modewright_components::{Chances, labels as shared};
 use modewright_core::Key;
 use modewright_formats::Severity;
 use modewright_lesson::answer::ProblemAnswer;
@@ -124,5 +125,5 @@ fn chances(analysis: &Analysis, chosen: &Callback<Key>) -> Html {
             chosen.emit(*key);
         }
     });
-    html! { <Chances bars={chance_bars(shown)} title={shared::CHANCES_HINT} {on_choose} /> }
+    plot(&chance_bars(shown), &shared::CHANCES_HINT.into(), None, &on_choose)
 }

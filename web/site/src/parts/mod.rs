@@ -3,6 +3,7 @@
 mod candidates;
 mod field;
 mod given;
+mod instrument_place;
 mod lesson;
 mod mode;
 mod staff_place;
@@ -15,6 +16,7 @@ mod wheel_place;
 use candidates::candidates;
 pub(crate) use field::{about_text, field};
 pub(crate) use given::given;
+pub(crate) use instrument_place::InstrumentPlace;
 pub(crate) use lesson::LessonPlace;
 pub(crate) use mode::mode;
 pub(crate) use staff_place::StaffPlace;

@@ -44,11 +44,13 @@ pub(crate) fn StaffPlace(props: &StaffPlaceProps) -> Html {
     let width = effects::use_width(&node);
     {
         let (picture, analysis, rows) = (picture.setter(), props.analysis.clone(), props.rows);
-        let asked = (Rc::as_ptr(&props.analysis) as usize, rows, width);
+        let played = props.view.played.clone();
+        let path = played.as_ref().map(Rc::as_ptr);
+        let asked = (Rc::as_ptr(&props.analysis) as usize, rows, width, path);
         use_effect_with(asked, move |_| {
             let pause = Timeout::new(PAUSE, move || {
                 if width > 0 {
-                    picture.set(staff_picture(&analysis, rows, width).into());
+                    picture.set(staff_picture(&analysis, rows, played.as_deref(), width).into());
                 }
             });
             move || drop(pause)

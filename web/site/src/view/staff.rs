@@ -7,7 +7,7 @@ pub use modewright_components::view::staff_picture;
 use modewright_components::view::{can_be_shown, note_told};
 use modewright_core::PitchClass;
 use modewright_lesson::walk::Values;
-use modewright_sheet::RowKind;
+use modewright_sheet::{Played, RowKind};
 use std::rc::Rc;
 
 /// The staff.
@@ -23,19 +23,35 @@ pub struct StaffView {
     pub home: Option<PitchClass>,
     /// The highest number of a bar.
     pub last_bar: u32,
+    /// How the instrument plays it, where that is known.
+    pub played: Option<Rc<Played>>,
 }
 
 /// `None` where there is no note to show.
 pub(super) fn staff(analysis: &Analysis, state: &State) -> Option<StaffView> {
     let tune = &analysis.reading.tune;
     tune.soundings().next()?;
+    let instrument = &state.instrument;
+    let is_shown = |row: &RowKind| match row {
+        RowKind::Fingering => !instrument.id.is_empty(),
+        RowKind::Bellows => instrument.answer.as_ref().is_some_and(|answer| answer.bellows),
+        row => can_be_shown(analysis, *row),
+    };
+    let told = |at| {
+        let told = note_told(analysis, at, Values::British)?;
+        Some(match instrument.sign_of(at) {
+            Some(sign) => format!("{told} {}", labels::instrument::way(sign)),
+            None => told,
+        })
+    };
     let row = |row| (row, labels::row(row), state.rows.has(row));
     Some(StaffView {
         notes: (0..tune.events.len()).collect(),
-        rows: ROWS.into_iter().filter(|row| can_be_shown(analysis, *row)).map(row).collect(),
-        told: state.pointed.and_then(|at| note_told(analysis, at, Values::British)),
+        rows: ROWS.into_iter().filter(is_shown).map(row).collect(),
+        told: state.pointed.and_then(told),
         home: analysis.key().map(|key| key.home.pitch_class()),
         last_bar: tune.bars.iter().map(|bar| bar.number).max().unwrap_or(0),
+        played: instrument.current().map(|answer| answer.played.clone()),
     })
 }
 

@@ -34,11 +34,11 @@ pub(super) fn use_printed(
     analysis: &Rc<Analysis>,
     lesson: &Lesson,
     given: Given,
-) -> (Printed, Callback<MouseEvent>) {
-    let printed = use_state_eq(Printed::default);
-    let tries = use_state(|| 0_u32);
+    tries: u32,
+) -> Printed {
+    let printed = use_state(Printed::default);
     let question = use_mut_ref(|| 0_u32);
-    let asked = (near, Rc::as_ptr(analysis) as usize, lesson.choices(), given, *tries);
+    let asked = (near, Rc::as_ptr(analysis) as usize, lesson.choices(), given, tries);
     {
         let (analysis, lesson, printed) = (analysis.clone(), lesson.clone(), printed.setter());
         use_effect_with(asked, move |_| {
@@ -62,18 +62,17 @@ pub(super) fn use_printed(
             move || drop(pause)
         });
     }
-    let again = Callback::from(move |_| tries.set(*tries + 1));
-    ((*printed).clone(), again)
+    (*printed).clone()
 }
 
 async fn print(analysis: &Analysis, lesson: &Lesson, given: Given) -> Result<Printed, JsValue> {
     let text = JsValue::from_str(&analysis.own_text());
     let options = options(lesson, given)?;
-    let answer = Part::Print.call("walk", &[text.clone(), options.clone().into()]).await?;
+    let answer = Part::Print.call("walk", vec![text.clone(), options.clone().into()]).await?;
     let markdown = Reflect::get(&answer, &"markdown".into())?.as_string().unwrap_or_default();
     // The sheet alone: its words are those of the page.
     Reflect::set(&options, &"words".into(), &"".into())?;
-    let page = Part::Print.call("sheetHtml", &[text, options.into()]).await?;
+    let page = Part::Print.call("sheetHtml", vec![text, options.into()]).await?;
     let page = page.as_string().unwrap_or_default();
     let figure = page
         .find("<figure")

@@ -2,23 +2,27 @@
 
 mod asked;
 mod choices;
-mod passage;
+mod deeds;
 mod saves;
 mod share;
+mod tags;
 mod walk;
 
 use crate::analysis::Analysis;
-use crate::browser::{print_lesson, use_near};
+use crate::browser::use_near;
+use crate::kept::write_link;
 use crate::labels::{self, lesson as said};
-use crate::lesson::{Choice, LessonAction};
+use crate::lesson::Choice;
 use crate::passages::told;
 use crate::state::{Action, Origin, State};
 use asked::{Printed, use_printed};
 use choices::choices;
+use deeds::Deeds;
 use modewright_lesson::words::rights;
-use saves::Saves;
-use share::Share;
+use saves::saves;
+use share::{mark, share};
 use std::rc::Rc;
+use tags::{button, of, says, tag};
 use walk::walk;
 use yew::prelude::*;
 
@@ -33,82 +37,116 @@ pub(crate) struct LessonPlaceProps {
 
 impl PartialEq for LessonPlaceProps {
     fn eq(&self, other: &Self) -> bool {
-        Rc::ptr_eq(&self.analysis, &other.analysis)
-            && self.state == other.state
-            && self.is_kept == other.is_kept
-            && self.act == other.act
+        // The page is drawn again where its state is another one, and only then.
+        std::ptr::eq(&*self.state, &*other.state) && self.is_kept == other.is_kept
     }
 }
 
 #[component]
 pub(crate) fn LessonPlace(props: &LessonPlaceProps) -> Html {
-    let LessonPlaceProps { analysis, state, is_kept, act } = props;
+    let LessonPlaceProps { analysis, state, is_kept, .. } = props;
     let node = use_node_ref();
     let near = use_near(&node);
-    let (printed, again) = use_printed(near, analysis, &state.lesson, state.given);
-    let on_paper = format!("on-{}", state.lesson.word(Choice::Paper));
-    let has_notes = analysis.reading.tune.soundings().next().is_some();
+    let tries = use_state(|| 0_u32);
+    let printed = use_printed(near, analysis, &state.lesson, state.given, *tries);
+    let status = use_state(String::new);
+    // A link or code, and for a link what it was made of.
+    let (shown, held) = (use_state(String::new), use_state(String::new));
+    let copied = use_state(String::new);
+    use_effect_with((*shown).clone(), |shown| {
+        if !shown.is_empty() {
+            mark();
+        }
+    });
+    let deeds = Deeds {
+        analysis: analysis.clone(),
+        state: state.clone(),
+        walk: printed.walk.clone(),
+        act: props.act.clone(),
+        tries,
+        status: status.setter(),
+        shown: shown.clone(),
+        held: held.setter(),
+        copied: copied.setter(),
+    };
+    let deeds = Rc::new(deeds);
+    let onclick = {
+        let deeds = deeds.clone();
+        Callback::from(move |event: MouseEvent| deeds.click(&event))
+    };
+    let onchange = {
+        let deeds = deeds.clone();
+        Callback::from(move |event: Event| deeds.change(&event))
+    };
+    let oninput = Callback::from(move |event: InputEvent| deeds.input(&event));
+    // A link that holds another state than the page is a link no more.
+    let is_stale = !held.is_empty() && **held != *write_link(state);
+    let shown = if is_stale { "" } else { shown.as_str() };
+    let inside = if analysis.reading.tune.soundings().next().is_some() {
+        vec![
+            says("p", "aside", said::PURPOSE),
+            choices(analysis, &state.lesson),
+            of(
+                "div",
+                "deeds",
+                vec![
+                    button(said::PRINT, "print", printed.walk.is_some()),
+                    button(said::UNDO, "undo", state.lesson.can_undo()),
+                ],
+            ),
+            saves(&status),
+            share(shown, &copied),
+            reminder(analysis, state),
+            if *is_kept { Html::default() } else { says("p", "refused", said::NOT_KEPT) },
+            waiting(&printed),
+            paper(&printed, state),
+        ]
+    } else {
+        vec![says("p", "aside", said::EMPTY)]
+    };
+    let on_paper = format!("lesson-place on-{}", state.lesson.word(Choice::Paper));
     html! {
-        <section class={classes!("lesson-place", on_paper)} aria-labelledby="lesson" ref={node}>
+        <section class={on_paper} aria-labelledby="lesson" ref={node} {onclick} {onchange} {oninput}>
             <h2 id="lesson" tabindex="-1">{ labels::LESSON }</h2>
-            if has_notes {
-                { filled(analysis, state, &printed, *is_kept, &again, act) }
-            } else {
-                <p class="aside">{ said::EMPTY }</p>
-            }
+            { inside }
         </section>
     }
 }
 
-fn filled(
-    analysis: &Rc<Analysis>,
-    state: &UseReducerHandle<State>,
-    printed: &Printed,
-    is_kept: bool,
-    again: &Callback<MouseEvent>,
-    act: &Callback<Action>,
-) -> Html {
-    let lesson = &state.lesson;
-    let on = |action: LessonAction| {
-        let act = act.clone();
-        Callback::from(move |_: MouseEvent| act.emit(Action::Lesson(action.clone())))
-    };
+/// What to look up before the tune is published.
+fn reminder(analysis: &Analysis, state: &State) -> Html {
     let open = match state.origin {
         Origin::Demo(_) => Vec::new(),
         _ => rights(&analysis.reading.tune.header),
     };
-    html! {
-        <>
-            <p class="aside">{ said::PURPOSE }</p>
-            { choices(analysis, lesson, act) }
-            <div class="deeds">
-                <button type="button" disabled={printed.walk.is_none()} onclick={|_| print_lesson()}>{ said::PRINT }</button>
-                <button type="button" disabled={!lesson.can_undo()} onclick={on(LessonAction::Undo)}>{ said::UNDO }</button>
-            </div>
-            <Saves analysis={analysis.clone()} state={state.clone()} walk={printed.walk.clone()} />
-            <Share analysis={analysis.clone()} state={state.clone()} />
-            if !open.is_empty() {
-                <div class="rights" role="note" aria-label={said::RIGHTS}>
-                    <h3>{ said::RIGHTS }</h3>
-                    <ul>{ for open.into_iter().map(|line| html! { <li>{ line }</li> }) }</ul>
-                </div>
-            }
-            if !is_kept { <p class="refused" role="alert">{ said::NOT_KEPT }</p> }
-            <div role="status">
-                if let Some(trouble) = &printed.trouble {
-                    <p class="trouble">{ trouble }</p>
-                    <button type="button" onclick={again}>{ said::AGAIN }</button>
-                } else if printed.walk.is_none() {
-                    <p class="aside">{ said::WRITING }</p>
-                }
-            </div>
-            if let Some(known) = &printed.walk {
-                <article class="paper" aria-label={known.title.clone()}>
-                    <h3 class="paper-title">{ &known.title }</h3>
-                    <div class="sheets">{ Html::from_html_unchecked(printed.figure.clone()) }</div>
-                    { walk(told(known, lesson.edits()), act) }
-                </article>
-            }
-        </>
+    if open.is_empty() {
+        return Html::default();
     }
+    let lines = open.iter().map(|line| says("li", "", line)).collect();
+    let parts = vec![says("h3", "", said::RIGHTS), of("ul", "", lines)];
+    tag("div", &["class", "role", "aria-label"], &["rights", "note", said::RIGHTS], parts).into()
+}
+
+/// What is said while there is no lesson yet.
+fn waiting(printed: &Printed) -> Html {
+    let parts = match (&printed.trouble, &printed.walk) {
+        (Some(trouble), _) => {
+            vec![says("p", "trouble", trouble), button(said::AGAIN, "again", true)]
+        }
+        (None, None) => vec![says("p", "aside", said::WRITING)],
+        _ => Vec::new(),
+    };
+    tag("div", &["role"], &["status"], parts).into()
+}
+
+/// Sheet and walk-through.
+fn paper(printed: &Printed, state: &State) -> Html {
+    let Some(known) = &printed.walk else { return Html::default() };
+    let parts = vec![
+        says("h3", "paper-title", &known.title),
+        of("div", "sheets", vec![Html::from_html_unchecked(printed.figure.clone())]),
+        walk(told(known, state.lesson.edits())),
+    ];
+    let title = if known.title.is_empty() { labels::LESSON } else { &known.title };
+    tag("article", &["class", "aria-label"], &["paper", title], parts).into()
 }

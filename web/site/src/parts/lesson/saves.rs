@@ -1,6 +1,7 @@
 //! The buttons that save the lesson as a file.
 
 use super::asked::{of_text, options};
+use super::tags::{button, of, says, tag, text};
 use crate::analysis::Analysis;
 use crate::browser::save;
 use crate::engine::{Part, said as why};
@@ -9,7 +10,6 @@ use crate::passages::edited;
 use crate::state::State;
 use js_sys::Reflect;
 use modewright_lesson::walk::Walk;
-use std::rc::Rc;
 use wasm_bindgen::JsValue;
 use yew::prelude::*;
 
@@ -25,50 +25,33 @@ const FILES: [(&str, &str, &str); 8] = [
     ("WAV", "wav", "audio/wav"),
 ];
 
-#[derive(Properties)]
-pub(super) struct SavesProps {
-    pub(super) analysis: Rc<Analysis>,
-    pub(super) state: UseReducerHandle<State>,
-    pub(super) walk: Option<Rc<Walk>>,
-}
-
-impl PartialEq for SavesProps {
-    fn eq(&self, other: &Self) -> bool {
-        Rc::ptr_eq(&self.analysis, &other.analysis)
-            && self.state == other.state
-            && self.walk == other.walk
+/// The buttons, and what is said of the last one.
+pub(super) fn saves(status: &str) -> Html {
+    let mut parts = vec![says("legend", "", said::SAVE)];
+    for (label, ending, _) in FILES {
+        parts.push(button(label, &format!("save {ending}"), true));
     }
+    parts.push(tag("p", &["role"], &["status"], vec![text(status)]).into());
+    of("fieldset", "saves", parts)
 }
 
-#[component]
-pub(super) fn Saves(props: &SavesProps) -> Html {
-    let status = use_state(String::new);
-    let words = props.walk.as_ref().map(|walk| edited(walk, props.state.lesson.edits()));
-    let words = Rc::new(words.map(|walk| walk.to_markdown()));
-    html! {
-        <fieldset class="saves">
-            <legend>{ said::SAVE }</legend>
-            { for FILES.into_iter().map(|(label, ending, kind)| {
-                let (analysis, state) = (props.analysis.clone(), props.state.clone());
-                let (words, status) = (words.clone(), status.setter());
-                let onclick = move |_: MouseEvent| {
-                    let (analysis, state) = (analysis.clone(), state.clone());
-                    let (words, status) = (words.clone(), status.clone());
-                    wasm_bindgen_futures::spawn_local(async move {
-                        let name = format!("{}.{ending}", file_name(&analysis));
-                        status.set(match made(ending, &analysis, &state, words.as_deref()).await {
-                            Ok((content, problem)) if save(&name, kind, &content) => {
-                                format!("{} {problem}", said::saved(&name))
-                            }
-                            Ok(_) => said::NOT_SAVED.to_owned(),
-                            Err(error) => why(&error),
-                        });
-                    });
-                };
-                html! { <button type="button" {onclick}>{ label }</button> }
-            }) }
-            <p role="status">{ (*status).clone() }</p>
-        </fieldset>
+/// Makes a file and gives it to the reader; says what came of it.
+pub(super) async fn save_as(
+    ending: &str,
+    analysis: &Analysis,
+    state: &State,
+    walk: Option<&Walk>,
+) -> String {
+    let Some((_, ending, kind)) = FILES.into_iter().find(|(_, other, _)| *other == ending) else {
+        return String::new();
+    };
+    let name = format!("{}.{ending}", file_name(analysis));
+    match made(ending, analysis, state, walk).await {
+        Ok((content, problem)) if save(&name, kind, &content) => {
+            format!("{} {problem}", said::saved(&name))
+        }
+        Ok(_) => said::NOT_SAVED.to_owned(),
+        Err(error) => why(&error),
     }
 }
 
@@ -77,7 +60,7 @@ async fn made(
     ending: &str,
     analysis: &Analysis,
     state: &State,
-    words: Option<&str>,
+    walk: Option<&Walk>,
 ) -> Result<(JsValue, String), JsValue> {
     let text = analysis.own_text();
     if ending == "abc" && analysis.is_abc() {
@@ -85,11 +68,12 @@ async fn made(
         return Ok((JsValue::from_str(&text), String::new()));
     }
     let told = options(&state.lesson, state.given)?;
-    if let Some(words) = words {
-        Reflect::set(&told, &"words".into(), &words.into())?;
+    if let Some(walk) = walk {
+        let words = JsValue::from_str(&edited(walk, state.lesson.edits()).to_markdown());
         if ending == "md" {
-            return Ok((JsValue::from_str(words), String::new()));
+            return Ok((words, String::new()));
         }
+        Reflect::set(&told, &"words".into(), &words)?;
     }
     let (part, function) = match ending {
         "pdf" => (Part::Print, "sheetPdf"),
@@ -102,7 +86,7 @@ async fn made(
         _ => (Part::Sound, "wav"),
     };
     let told = if matches!(part, Part::Print) { told } else { of_text(state.given)? };
-    let answer = part.call(function, &[JsValue::from_str(&text), told.into()]).await?;
+    let answer = part.call(function, vec![JsValue::from_str(&text), told.into()]).await?;
     match ending {
         "pdf" => {
             let problem = Reflect::get(&answer, &"problem".into())?;
@@ -119,8 +103,9 @@ fn file_name(analysis: &Analysis) -> String {
     let title = analysis.reading.tune.header.titles.first().map_or("", String::as_str);
     let mut name = String::new();
     for sign in title.chars().take(60) {
-        if sign.is_alphanumeric() {
-            name.extend(sign.to_lowercase());
+        // Letters of every script; a browser takes care of what a disk does not like.
+        if sign.is_ascii_alphanumeric() || !sign.is_ascii() {
+            name.push(sign.to_ascii_lowercase());
         } else if !name.is_empty() && !name.ends_with('-') {
             name.push('-');
         }
