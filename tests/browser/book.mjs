@@ -56,7 +56,6 @@ for (const chapter of chapters) {
     equal(await page.locator('#contents [aria-current="page"]').count(), 1, "its place in the contents:");
     const title = await page.title();
     expect(title && !titles.has(title), `another chapter is called ${title}`);
-    await drawn(page);
     await page.evaluate(() => document.querySelectorAll("details").forEach((one) => { one.open = true; }));
     await drawn(page);
     await page.evaluate(axe);

@@ -26,6 +26,13 @@ const UNUSED: [&str; 12] = [
 /// The script of the elements, in the folder of the site.
 const ELEMENTS: &str = "elements/modewright-elements.js";
 
+/// How mdBook opens a table, which may be wider than a phone.
+const TABLE: &str = "<div class=\"table-wrapper\">";
+
+/// The same within reach of the keyboard, so that it can be moved sideways.
+const REACHED: &str =
+    "<div class=\"table-wrapper\" tabindex=\"0\" role=\"group\" aria-label=\"Table\">";
+
 /// Where the template lets in what the site brings.
 const SITE: &str = "<!--site-->";
 
@@ -87,9 +94,9 @@ fn brought(site: &[PathBuf], elements: &Path) -> Result<String, String> {
     }
 }
 
-/// A page with what the site brings, and its own place marked in the contents.
+/// A page with what the site brings, its tables in reach, and its own place marked in the contents.
 fn finished(page: &str, name: &str, brought: &str) -> String {
-    let page = page.replacen(SITE, brought, 1);
+    let page = page.replacen(SITE, brought, 1).replace(TABLE, REACHED);
     let Some((text, contents)) = page.split_once("<nav id=\"contents\"") else { return page };
     let link = format!("<a href=\"{name}\">");
     let marked = format!("<a href=\"{name}\" aria-current=\"page\">");
