@@ -1,9 +1,11 @@
 //! Reads tunes and finds their modes, on one core, from memory: for timing and for counting.
 //!
 //! `read_find seconds FILE` prints the median time of a pass over all tunes of a file;
-//! `read_find read FILE` times reading alone; `read_find passes N FILE` makes N passes and prints how
-//! many notes they saw; `read_find reads N FILE` makes passes that read alone. The file may be of any format that is read. Without words it
-//! times the invented sample of the counted budget. `cargo xtask` calls it in all these ways.
+//! `read_find read FILE` times reading alone, `read_find told FILE` finding with all that can be
+//! asked of it, `read_find floor FILE` a bare loop over the same bytes. `read_find passes N FILE`
+//! makes N passes and prints how many notes they saw; `reads` and `floors` in its place make passes
+//! that read alone, and passes of the bare loop. The file may be of any format that is read. Without
+//! words it times the invented sample of the counted budget. `cargo xtask` calls it in all these ways.
 
 use modewright_core::find::find;
 use modewright_formats::source::{TuneText, Tunes};
@@ -24,12 +26,17 @@ fn main() -> ExitCode {
         [] => seconds(&modewright_tests::path("fixtures/speed.abc"), pass),
         ["seconds", file] => seconds(Path::new(file), pass),
         ["read", file] => seconds(Path::new(file), reading),
-        ["passes", count, file] => match count.parse() {
-            Ok(count) => passes(count, Path::new(file), pass),
-            Err(_) => usage(),
-        },
-        ["reads", count, file] => match count.parse() {
-            Ok(count) => passes(count, Path::new(file), reading),
+        ["told", file] => seconds(Path::new(file), telling),
+        ["floor", file] => seconds(Path::new(file), floor),
+        [what @ ("passes" | "reads" | "floors"), count, file] => match count.parse() {
+            Ok(count) => {
+                let pass = match *what {
+                    "passes" => pass,
+                    "reads" => reading,
+                    _ => floor,
+                };
+                passes(count, Path::new(file), pass)
+            }
             Err(_) => usage(),
         },
         _ => usage(),
@@ -66,6 +73,45 @@ fn pass(tunes: &[TuneText]) -> usize {
 fn reading(tunes: &[TuneText]) -> usize {
     let options = ReadOptions::default();
     tunes.iter().map(|text| black_box(read(black_box(text), &options)).tune.events.len()).sum()
+}
+
+/// Reads every tune, finds its mode, and asks for the reasons and the strains.
+fn telling(tunes: &[TuneText]) -> usize {
+    let options = ReadOptions::default();
+    let mut events = 0;
+    for text in tunes {
+        let tune = read(black_box(text), &options).tune;
+        let finding = find(&tune);
+        black_box((finding.evidence(&tune), finding.strains(&tune)));
+        events += tune.events.len();
+    }
+    events
+}
+
+/// The least that reading can cost: one look at each byte, which counts lines, and note letters
+/// outside of fields.
+fn floor(tunes: &[TuneText]) -> usize {
+    tunes.iter().map(|text| letters(black_box(&text.text))).sum()
+}
+
+fn letters(text: &str) -> usize {
+    let (mut lines, mut notes) = (0_usize, 0_usize);
+    let (mut place, mut in_field) = (0_usize, false);
+    for byte in text.bytes() {
+        match byte {
+            b'\n' => {
+                lines += 1;
+                (place, in_field) = (0, false);
+                continue;
+            }
+            b':' if place == 1 => in_field = true,
+            b'A'..=b'G' | b'a'..=b'g' if !in_field => notes += 1,
+            _ => {}
+        }
+        place += 1;
+    }
+    black_box(lines);
+    notes
 }
 
 fn seconds(file: &Path, pass: fn(&[TuneText]) -> usize) -> ExitCode {

@@ -38,15 +38,15 @@ const STATES = {
   },
   words: async (page) => {
     await STATES.lesson(page);
-    const passages = page.locator(".walk .passage textarea");
-    await passages.nth(1).fill("Here the boat turns.\n\nBreathe before the long note, which is held for three quavers while the oars drip.");
-    await passages.nth(2).fill("Gone tomorrow.");
+    const passage = (label) => page.getByLabel(label, { exact: true });
+    await passage("Bar 1").fill("Here the boat turns.\n\nBreathe before the long note, which is held for three quavers while the oars drip.");
+    await passage("Bar 2").fill("Another word.");
     const field = page.locator(".field textarea");
     const abc = await field.inputValue();
     await field.fill(`${abc.replace("C:invented for Modewright\n", "C:Aud Weir (invented, now living)\n").replace("EGB BAB|", "EGB BAd|")}`);
     await page.locator(".old-said").first().waitFor();
     await page.getByRole("button", { name: "Make a link" }).click();
-    await page.locator(".to-copy").waitFor();
+    await page.locator(".to-copy textarea").waitFor();
   },
   letters: async (page) => {
     await page.locator(".field textarea").fill("D E F# G A B c# d");

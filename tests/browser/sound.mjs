@@ -35,7 +35,7 @@ const heard = (page) => page.evaluate(() => window.heard.map((one) => one.when))
 
 async function open_tune(open) {
   const page = await open({ before: LISTEN });
-  await page.locator("textarea").fill(TUNE);
+  await page.locator(".field textarea").fill(TUNE);
   await page.locator(".staff svg").waitFor();
   await settled(page);
   return page;

@@ -44,16 +44,26 @@ impl Length {
         Self::reduced(numerator as u64, denominator as u64)
     }
 
+    #[inline]
     const fn reduced(numerator: u64, denominator: u64) -> Result<Self, TheoryError> {
+        match Self::fitting(numerator, denominator) {
+            Some(length) => Ok(length),
+            None => Err(TheoryError::LengthOutOfRange),
+        }
+    }
+
+    /// In lowest terms; `None` where that does not fit.
+    #[inline]
+    const fn fitting(numerator: u64, denominator: u64) -> Option<Self> {
         if denominator == 0 {
-            return Err(TheoryError::LengthOutOfRange);
+            return None;
         }
         let (numerator, denominator) = lowest_terms(numerator, denominator);
         if numerator > u32::MAX as u64 || denominator > u32::MAX as u64 {
-            return Err(TheoryError::LengthOutOfRange);
+            return None;
         }
         #[expect(clippy::cast_possible_truncation, reason = "checked above")]
-        Ok(Self { numerator: numerator as u32, denominator: denominator as u32 })
+        Some(Self { numerator: numerator as u32, denominator: denominator as u32 })
     }
 
     /// The upper part of the fraction in lowest terms.
@@ -80,16 +90,25 @@ impl Length {
     ///
     /// [`TheoryError::LengthOutOfRange`] where it no longer fits.
     pub const fn plus(self, other: Self) -> Result<Self, TheoryError> {
+        match self.sum(other) {
+            Some(sum) => Ok(sum),
+            None => Err(TheoryError::LengthOutOfRange),
+        }
+    }
+
+    /// The sum; `None` where it no longer fits.
+    #[inline]
+    pub(crate) const fn sum(self, other: Self) -> Option<Self> {
         let (a, b) = (self.denominator as u64, other.denominator as u64);
         if a == b {
-            return Self::reduced(self.numerator as u64 + other.numerator as u64, a);
+            return Self::fitting(self.numerator as u64 + other.numerator as u64, a);
         }
         // Each product is below 2^64 and at most one of them can pass 2^63 only if the sum
         // would not fit anyway, so the sum is taken checked.
         let (left, right) = (self.numerator as u64 * b, other.numerator as u64 * a);
         match left.checked_add(right) {
-            Some(sum) => Self::reduced(sum, a * b),
-            None => Err(TheoryError::LengthOutOfRange),
+            Some(sum) => Self::fitting(sum, a * b),
+            None => None,
         }
     }
 
@@ -99,7 +118,7 @@ impl Length {
         let (a, b) = (u64::from(self.denominator), u64::from(other.denominator));
         let left = u64::from(self.numerator) * b;
         let right = u64::from(other.numerator) * a;
-        Self::reduced(left.checked_sub(right)?, a * b).ok()
+        Self::fitting(left.checked_sub(right)?, a * b)
     }
 
     /// The length times a fraction.
@@ -107,6 +126,7 @@ impl Length {
     /// # Errors
     ///
     /// [`TheoryError::LengthOutOfRange`] where it no longer fits, or `under` is zero.
+    #[inline]
     pub const fn times(self, over: u32, under: u32) -> Result<Self, TheoryError> {
         Self::reduced(self.numerator as u64 * over as u64, self.denominator as u64 * under as u64)
     }
@@ -146,6 +166,7 @@ impl Length {
 
 /// Both parts divided by all that they share. Note values have powers of two below, for which
 /// no division is needed.
+#[inline]
 const fn lowest_terms(numerator: u64, denominator: u64) -> (u64, u64) {
     if denominator.is_power_of_two() {
         let (above, below) = (numerator.trailing_zeros(), denominator.trailing_zeros());

@@ -23,6 +23,13 @@ impl PitchClass {
         Self(semitones.rem_euclid(12).unsigned_abs() as u8)
     }
 
+    /// A class that is known to be from 0 to 11.
+    pub(crate) const fn within(semitones: i32) -> Self {
+        debug_assert!(semitones >= 0 && semitones < 12);
+        #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "0 to 11")]
+        Self(semitones as u8)
+    }
+
     /// Semitones above C, 0 to 11.
     #[must_use]
     pub const fn semitones(self) -> u8 {

@@ -1,6 +1,6 @@
 //! Lowest and highest note, and where home lies between them.
 
-use crate::{Interval, Pitch, PitchClass, Tune, order};
+use crate::{Interval, Length, Pitch, PitchClass, Tune, order};
 
 /// Where the tune lies about its home note.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -53,26 +53,28 @@ impl Range {
     /// ```
     #[must_use]
     pub fn of(tune: &Tune) -> Option<Self> {
-        let notes = tune.events.iter().enumerate();
-        let mut notes = notes.filter_map(|(i, e)| Some((i, e.sound.pitch()?)));
-        let (first_at, first) = notes.next()?;
-        let mut range = Self {
-            lowest: first,
-            lowest_at: first_at,
-            highest: first,
-            highest_at: first_at,
-            tessitura: (first, first),
-        };
-        for (i, pitch) in notes {
-            if pitch.midi() < range.lowest.midi() {
-                (range.lowest, range.lowest_at) = (pitch, i);
+        let (mut lowest, mut highest) = (None, None);
+        let (mut low, mut high) = (i16::MAX, i16::MIN);
+        let mut weights = Weights::new();
+        // Neighbours are mostly of one length.
+        let (mut known, mut weight) = (Length::ZERO, 1);
+        for (i, event) in tune.events.iter().enumerate() {
+            let Some(pitch) = event.sound.pitch() else { continue };
+            let height = pitch.midi();
+            if height < low {
+                (low, lowest) = (height, Some((i, pitch)));
             }
-            if pitch.midi() > range.highest.midi() {
-                (range.highest, range.highest_at) = (pitch, i);
+            if height > high {
+                (high, highest) = (height, Some((i, pitch)));
             }
+            if event.length != known {
+                (known, weight) = (event.length, event.length.ticks(960).max(1));
+            }
+            weights.add(pitch, height, weight);
         }
-        range.tessitura = tessitura(tune, first);
-        Some(range)
+        let (lowest_at, lowest) = lowest?;
+        let (highest_at, highest) = highest?;
+        Some(Self { lowest, lowest_at, highest, highest_at, tessitura: weights.tessitura(lowest) })
     }
 
     /// The interval from the lowest to the highest note.
@@ -107,31 +109,59 @@ impl Range {
     }
 }
 
-/// The pitches below and above which a quarter of the sounding time lies.
-fn tessitura(tune: &Tune, first: Pitch) -> (Pitch, Pitch) {
-    // By sound, and pitches that sound alike by their places on the staff.
-    let height = |pitch: Pitch| (pitch.midi(), pitch.stave_place());
-    // Few tunes have more than a dozen pitches, so they are looked up one after the other.
-    let mut notes: Vec<(Pitch, u64)> = Vec::with_capacity(16);
-    for event in &tune.events {
-        let Some(pitch) = event.sound.pitch() else { continue };
-        let weight = event.length.ticks(960).max(1);
-        match notes.iter_mut().find(|(known, _)| *known == pitch) {
-            Some((_, sum)) => *sum += weight,
-            None => notes.push((pitch, weight)),
+/// How long each pitch sounds.
+struct Weights {
+    notes: Vec<(Pitch, u64)>,
+    /// Where the first pitch of a height stands among the notes.
+    places: [u8; 256],
+}
+
+/// No pitch is lower than this.
+const LOWEST: i16 = -48;
+
+impl Weights {
+    fn new() -> Self {
+        Self { notes: Vec::with_capacity(16), places: [u8::MAX; 256] }
+    }
+
+    #[inline]
+    fn add(&mut self, pitch: Pitch, height: i16, weight: u64) {
+        let place = usize::from((height - LOWEST).unsigned_abs()).min(self.places.len() - 1);
+        match self.notes.get_mut(usize::from(self.places[place])) {
+            Some((known, sum)) if *known == pitch => *sum += weight,
+            _ => self.add_slowly(pitch, place, weight),
         }
     }
-    order::short(&mut notes, |&(pitch, _)| height(pitch));
-    let total: u64 = notes.iter().map(|(_, weight)| weight).sum();
-    let at = |quarters: u64| {
-        let mut sum = 0;
-        let reached = notes.iter().find(|(_, weight)| {
-            sum += weight;
-            sum * 4 >= total * quarters
-        });
-        reached.map_or(first, |&(pitch, _)| pitch)
-    };
-    (at(1), at(3))
+
+    /// The first note of a height, or one whose name only sounds like that: such are looked up
+    /// one after the other.
+    fn add_slowly(&mut self, pitch: Pitch, place: usize, weight: u64) {
+        match self.notes.iter_mut().find(|(known, _)| *known == pitch) {
+            Some((_, sum)) => *sum += weight,
+            None => {
+                if self.places[place] == u8::MAX {
+                    self.places[place] = u8::try_from(self.notes.len()).unwrap_or(u8::MAX);
+                }
+                self.notes.push((pitch, weight));
+            }
+        }
+    }
+
+    /// The pitches below and above which a quarter of the sounding time lies.
+    fn tessitura(mut self, first: Pitch) -> (Pitch, Pitch) {
+        // By sound, and pitches that sound alike by their places on the staff.
+        order::short(&mut self.notes, |&(pitch, _)| (pitch.midi(), pitch.stave_place()));
+        let total: u64 = self.notes.iter().map(|(_, weight)| weight).sum();
+        let at = |quarters: u64| {
+            let mut sum = 0;
+            let reached = self.notes.iter().find(|(_, weight)| {
+                sum += weight;
+                sum * 4 >= total * quarters
+            });
+            reached.map_or(first, |&(pitch, _)| pitch)
+        };
+        (at(1), at(3))
+    }
 }
 
 #[cfg(test)]

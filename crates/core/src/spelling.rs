@@ -62,7 +62,15 @@ impl Spelling {
     /// Which of the twelve notes of the octave this is.
     #[must_use]
     pub const fn pitch_class(self) -> PitchClass {
-        PitchClass::new(self.step.semitones() as i32 + self.alter.semitones() as i32)
+        // Alterations span less than an octave either way, so one step of twelve brings them in.
+        let place = self.step.semitones() as i32 + self.alter.semitones() as i32;
+        PitchClass::within(if place < 0 {
+            place + 12
+        } else if place > 11 {
+            place - 12
+        } else {
+            place
+        })
     }
 
     /// The note name an interval above (below, if the interval goes down).

@@ -63,7 +63,8 @@ impl Step {
     /// Semitones above C of the natural note.
     #[must_use]
     pub const fn semitones(self) -> u8 {
-        [0, 2, 4, 5, 7, 9, 11][self as usize]
+        // Four bits each: a table would be laid out anew wherever this is asked.
+        ((0xB97_5420_u32 >> (4 * self as u32)) & 0xF) as u8
     }
 
     /// Place of the natural note on the line of fifths, C at 0: F is −1, B is 5.

@@ -25,6 +25,8 @@ pub mod files;
 pub mod find;
 #[cfg(feature = "main")]
 pub mod instruments;
+#[cfg(feature = "main")]
+pub mod picture;
 #[cfg(feature = "print")]
 pub mod print;
 #[cfg(feature = "main")]

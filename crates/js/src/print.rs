@@ -142,6 +142,19 @@ pub fn walk(
     plain(&WalkAnswer::new(&printed.walk.unwrap_or_default()))
 }
 
+/// What the text of a tune leaves open about whose it is, to be looked up before it is published.
+///
+/// @param text ABC, or letters as people type them.
+#[wasm_bindgen(unchecked_return_type = "string[]")]
+pub fn rights(
+    #[wasm_bindgen(unchecked_param_type = "string")] text: &JsValue,
+    #[wasm_bindgen(unchecked_optional_param_type = "TuneOptions")] options: &JsValue,
+) -> Result<JsValue, JsValue> {
+    let asked = Asked::of(options, &[TUNE])?;
+    let tune = Text::of(text, &asked)?.one(&asked)?.tune;
+    plain(&words::rights(&tune.header))
+}
+
 /// The sheet of a tune as a picture in SVG.
 ///
 /// @param text ABC, or letters as people type them.

@@ -3,7 +3,7 @@
 use crate::books::{self, Book};
 use crate::process::{capture, modewright};
 use crate::stage::{Found, Stages, Stop};
-use crate::{budgets, place, setup};
+use crate::{budgets, pace, place, setup};
 use serde_json::Value;
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -18,6 +18,13 @@ const SAMPLE: usize = 60;
 pub(crate) fn run() -> ExitCode {
     let mut stages = Stages::new();
     stages.run("one core", || speed(&setup::python()?));
+    stages.run("beside the least", || {
+        let python = setup::python()?;
+        pace::beside_floor(&whole_book(&python)?, &sample(&python)?)
+    });
+    stages.run("allocations", || pace::allocations(&sample(&setup::python()?)?));
+    stages.run("all cores", || pace::cores(&modewright()?, &whole_book(&setup::python()?)?));
+    stages.run("start", || pace::start(&modewright()?));
     stages.run("a score", score);
     stages.run("beside music21", || beside(&setup::python()?));
     stages.run("sound", sound);
@@ -32,7 +39,7 @@ pub(crate) fn run() -> ExitCode {
 /// Reading and finding, on one core, over a whole book in memory.
 fn speed(python: &Path) -> Found {
     let book = book(python)?;
-    let file = write("one-core.abc", &tunes(&book)?)?;
+    let file = whole_book(python)?;
     let seconds = budgets::seconds(&budgets::read_find()?, Some(&file))?;
     let rate = book.tunes as f64 / seconds;
     let target = books::number(&books::json("tests/budgets.json")?, "target_tunes_per_second")?;
@@ -79,11 +86,7 @@ fn fingering() -> Found {
 
 /// The same work by an independent toolkit, on a sample, in the same run.
 fn beside(python: &Path) -> Found {
-    let book = book(python)?;
-    let mut sample = tunes(&book)?;
-    let every = sample.len().div_ceil(SAMPLE).max(1);
-    sample = sample.into_iter().step_by(every).collect();
-    let file = write("sample.abc", &sample)?;
+    let file = sample(python)?;
     let ours = budgets::seconds(&budgets::read_find()?, Some(&file))?;
     let script = place::root().join("tests/python/time_music21.py");
     let report = capture(Command::new(python).arg(script).arg(&file)).map_err(Stop::Failed)?;
@@ -95,7 +98,7 @@ fn beside(python: &Path) -> Found {
     Ok(format!(
         "{:.0} times as fast as music21's parse and key analysis on {} tunes ({failed} failed there)",
         theirs / ours,
-        sample.len()
+        books::number(&report, "tunes")?
     ))
 }
 
@@ -124,6 +127,18 @@ fn fit() -> Found {
     let seconds = budgets::seconds(&budgets::fit_program()?, Some(Path::new(instrument)))?;
     let word = if seconds * 1e3 <= target { "met" } else { "NOT met" };
     Ok(format!("{:.3} ms on {instrument}; target {target} ms {word}", seconds * 1e3))
+}
+
+/// The book, tune by tune.
+fn whole_book(python: &Path) -> Result<PathBuf, Stop> {
+    write("one-core.abc", &tunes(&book(python)?)?)
+}
+
+/// Some tunes of the book, spread over it.
+fn sample(python: &Path) -> Result<PathBuf, Stop> {
+    let tunes = tunes(&book(python)?)?;
+    let every = tunes.len().div_ceil(SAMPLE).max(1);
+    write("sample.abc", &tunes.into_iter().step_by(every).collect::<Vec<_>>())
 }
 
 fn book(python: &Path) -> Result<Book, Stop> {

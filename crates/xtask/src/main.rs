@@ -17,6 +17,7 @@ mod glyphs;
 mod growth;
 mod hostile;
 mod measure;
+mod pace;
 mod package;
 mod page;
 mod place;

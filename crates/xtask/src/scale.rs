@@ -1,4 +1,4 @@
-//! `cargo xtask scale`: the tune books by PySpark with local workers, beside a single run.
+//! `cargo xtask scale`: the tune books by `PySpark` with local workers, beside a single run.
 
 use crate::process::{capture, modewright, run};
 use crate::stage::{Found, Stages, Stop};

@@ -29,7 +29,7 @@ const ALLOWED: [&str; 13] = [
 
 /// The most packages of others that the command is made of, and all programs and tests together.
 /// A new one is a decision: raise the number in the same change.
-const MOST: [(&str, usize); 2] = [("modewright-cli", 115), ("everything", 240)];
+const MOST: [(&str, usize); 2] = [("modewright-cli", 115), ("everything", 300)];
 
 /// Files at the top of a package, and folders in it.
 const BELONGS: [&str; 19] = [
@@ -282,8 +282,10 @@ fn packages(metadata: &Value, faults: &mut Vec<String>) -> Result<String, Stop> 
             faults.push(format!("{name}: {stray} does not belong in a package"));
         }
         for needed in ["Cargo.toml", "LICENSE-APACHE", "LICENSE-MIT", "src/lib.rs"] {
-            let is_there = files.lines().any(|file| file == needed);
-            if !is_there && !(needed == "src/lib.rs" && files.contains("src/main.rs")) {
+            let is_there = files
+                .lines()
+                .any(|file| file == needed || (needed == "src/lib.rs" && file == "src/main.rs"));
+            if !is_there {
                 faults.push(format!("{name}: its package lacks {needed}"));
             }
         }

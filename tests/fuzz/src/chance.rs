@@ -1,7 +1,7 @@
 //! Random numbers that are the same each time.
 
 /// A generator after Steele, Lea and Flood, "Fast splittable pseudorandom number generators"
-/// (2014): SplitMix64.
+/// (2014): `SplitMix64`.
 #[derive(Clone, Debug)]
 pub struct Chance(u64);
 

@@ -58,21 +58,21 @@ pub fn mutate(pool: &[Vec<u8>], grain: Grain, words: &[&str], chance: &mut Chanc
     let mut input = seed.clone();
     let most = if chance.once_in(200) { LONGEST } else { LONG };
     for _ in 0..chance.small(4) {
-        input = step(input, pool, grain, words, most, chance);
+        input = step(&input, pool, grain, words, most, chance);
         input.truncate(most);
     }
     input
 }
 
 fn step(
-    input: Vec<u8>,
+    input: &[u8],
     pool: &[Vec<u8>],
     grain: Grain,
     words: &[&str],
     most: usize,
     chance: &mut Chance,
 ) -> Vec<u8> {
-    let tokens = tokens(&input, if chance.once_in(6) { Grain::Bytes } else { grain });
+    let tokens = tokens(input, if chance.once_in(6) { Grain::Bytes } else { grain });
     let mut here = range(tokens.len(), chance);
     let span = |range: &Range<usize>| -> Range<usize> {
         let at = |i: usize| tokens.get(i).map_or(input.len(), |token| token.start);

@@ -15,7 +15,7 @@ use modewright_lesson::answer::{
     CountAnswer, FindAnswer, FingeredTune, FingeringAnswer, FitAnswer, SCHEMA,
 };
 use modewright_lesson::walk::{Walk, WalkOptions, Wording, walk};
-use modewright_sheet::{MarkedNote, Paper, Part, Request, RowKind, engrave, html, svg};
+use modewright_sheet::{MarkedNote, Paper, Part, Played, Request, RowKind, engrave, html, svg};
 use modewright_sound::{PerformOptions, Performance, Voice, render};
 
 /// The most problems that a reading tells: a thousand, one that says so, and one of the whole.
@@ -182,7 +182,7 @@ fn on_paper(tune: &Tune, key: Option<modewright_core::Key>, told: &Walk) -> Resu
         rows: vec![RowKind::Count, RowKind::Degree, RowKind::Fingering, RowKind::Words],
         marked: vec![MarkedNote::Home, MarkedNote::Lowest, MarkedNote::Highest],
         key,
-        played: Some(modewright_sheet::Played::of(whistle, &way)),
+        played: Some(Played::of(whistle, &way)),
         ..Request::default()
     };
     let sheet = engrave(tune, &request.options(tune));

@@ -109,7 +109,8 @@ const REACH: f64 = 24.0;
 fn nearest(frame: &Element, event: &MouseEvent) -> Option<usize> {
     let marks = frame.query_selector_all("g[data-i]").ok()?;
     let (x, y) = (f64::from(event.client_x()), f64::from(event.client_y()));
-    let mut best: Option<(f64, usize)> = None;
+    // Of two that hold the place the smaller one is meant: the first note of a beam holds all of it.
+    let mut best: Option<((f64, f64), usize)> = None;
     for at in 0..marks.length() {
         let Some(mark) = marks.item(at).and_then(|n| n.dyn_into::<Element>().ok()) else {
             continue;
@@ -121,8 +122,9 @@ fn nearest(frame: &Element, event: &MouseEvent) -> Option<usize> {
         let across = (place.left() - x).max(x - place.right()).max(0.0);
         let down = (place.top() - y).max(y - place.bottom()).max(0.0);
         let away = across.max(down);
-        if away <= REACH && best.is_none_or(|(least, _)| away < least) {
-            best = Some((away, note));
+        let order = (away, place.width());
+        if away <= REACH && best.is_none_or(|(least, _)| order < least) {
+            best = Some((order, note));
         }
     }
     best.map(|(_, note)| note)

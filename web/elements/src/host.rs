@@ -77,7 +77,8 @@ impl Host {
         };
         let drawn: Result<JsValue, JsValue> = drawn.await;
         drawn.map(|picture| picture.as_string().unwrap_or_default()).map_err(|why| Advice {
-            message: text_of(&why, "message"),
+            // The part calls its option by a name that the element does not have.
+            message: text_of(&why, "message").trim_start_matches("on: ").to_owned(),
             hint: text_of(&why, "hint"),
         })
     }

@@ -194,8 +194,10 @@ fn usual_rows(instrument: bool) -> Vec<RowKind> {
 fn usual_parts(kind: Kind) -> Vec<Part> {
     match kind {
         Kind::Tune => vec![Part::Staff, Part::Verdict, Part::Range],
+        // The title stands over the staff.
         Kind::Lesson => {
-            PARTS.into_iter().map(|(part, _)| part).filter(|p| *p != Part::Chances).collect()
+            let usual = |part: &Part| !matches!(part, Part::Title | Part::Chances);
+            PARTS.into_iter().map(|(part, _)| part).filter(usual).collect()
         }
         Kind::Wheel | Kind::Ask => Vec::new(),
     }

@@ -13,13 +13,22 @@
 /// ```
 #[must_use]
 pub fn tune(text: &str) -> String {
-    let blank = |line: &&str| line.trim().is_empty();
     let lines: Vec<&str> = text.lines().map(str::trim_end).collect();
-    let indent = |line: &&str| line.len() - line.trim_start().len();
-    let shared = lines.iter().copied().filter(|line| !blank(line)).map(|line| indent(&line)).min();
-    let lines = lines.iter().map(|line| line.get(shared.unwrap_or(0)..).unwrap_or(""));
+    let indents = lines.iter().filter(|line| !line.is_empty()).map(|line| {
+        let text = line.trim_start();
+        line.get(..line.len() - text.len()).unwrap_or("")
+    });
+    let shared = indents.reduce(in_common).unwrap_or("");
+    let lines = lines.iter().map(|line| line.strip_prefix(shared).unwrap_or(line));
     let text = lines.collect::<Vec<&str>>().join("\n");
     text.trim_matches('\n').to_owned()
+}
+
+/// What two texts begin with alike.
+fn in_common<'a>(one: &'a str, other: &'a str) -> &'a str {
+    let alike = one.chars().zip(other.chars()).take_while(|(a, b)| a == b);
+    let length: usize = alike.map(|(c, _)| c.len_utf8()).sum();
+    one.get(..length).unwrap_or("")
 }
 
 #[cfg(test)]
@@ -33,6 +42,8 @@ mod tests {
         assert_eq!(tune("D E F#"), "D E F#");
         // Characters of several bytes in the indent: a no-break space.
         assert_eq!(tune("\u{a0}D\n\u{a0}\u{a0}E"), "D\n\u{a0}E");
-        assert_eq!(tune(" D\n\u{a0}E"), "D\n\u{a0}E".replace("\u{a0}", ""), "cut where it can be");
+        // Where nothing is shared nothing is taken, and no line is lost.
+        assert_eq!(tune(" D\n\u{a0}E"), " D\n\u{a0}E");
+        assert_eq!(tune("\t D\n\tE"), " D\nE");
     }
 }

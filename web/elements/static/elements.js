@@ -101,7 +101,7 @@
       return systems * system + 40 + 1 * em + 4 * em;
     };
     const range = () => Math.min(width, 44 * em) * 0.214 + 2.5 * em + lines(60) * 2 + lines(70);
-    const usual = kind === "modewright-lesson" ? "title staff verdict sure told range wheel walk" : "staff verdict range";
+    const usual = kind === "modewright-lesson" ? "staff verdict sure told range wheel walk" : "staff verdict range";
     const shown = (attribute("show") ?? usual).split(/[,\s]+/);
     switch (kind) {
       case "modewright-wheel":

@@ -26,14 +26,6 @@ pub(crate) fn start() {
     }
 }
 
-/// The places of the page and their names in links.
-const PLACES: [(&str, &str); 4] = [
-    ("tune", labels::TUNE),
-    ("mode", labels::MODE),
-    ("instrument", labels::instrument::INSTRUMENT),
-    ("lesson", labels::LESSON),
-];
-
 #[component]
 fn App() -> Html {
     let state = use_reducer(effects::first);
@@ -54,18 +46,13 @@ fn App() -> Html {
     let is_kept = words_kept::use_words_kept(state.lesson.all(), &act);
     {
         let act = act.clone();
-        use_effect_with((), |()| browser::take_link(act));
+        use_effect_with((), move |()| browser::take_link(&act));
     }
     {
         let act = act.clone();
-        browser::use_window_event("hashchange", move |_| browser::take_link(act.clone()));
+        browser::use_window_event("hashchange", move |_| browser::take_link(&act));
     }
-    browser::use_window_event("afterprint", |_| browser::after_print());
-    let newer = use_state(|| false);
-    {
-        let newer = newer.setter();
-        browser::use_window_event("modewright-newer", move |_| newer.set(true));
-    }
+    let lesson = parts::use_lesson_place(&analysis, &state, is_kept, &act);
     let over = use_state(|| false);
     let ondragover = {
         let over = over.clone();
@@ -100,20 +87,7 @@ fn App() -> Html {
             <header class="top">
                 <h1>{ labels::NAME }</h1>
                 <p>{ labels::PURPOSE }</p>
-                <nav aria-label={labels::PLACES}>
-                    <ul>
-                        { for PLACES.into_iter().map(|(place, name)| html! {
-                            <li><a href={format!("#{place}")}>{ name }</a></li>
-                        }) }
-                    </ul>
-                </nav>
             </header>
-            <div class="newer" role="status">
-                if *newer {
-                    <p>{ labels::NEWER }</p>
-                    <button type="button" onclick={|_| browser::reload()}>{ labels::RELOAD }</button>
-                }
-            </div>
             <main>
                 <section class="tune" aria-labelledby="tune">
                     <h2 id="tune" tabindex="-1">{ labels::TUNE }</h2>
@@ -138,7 +112,7 @@ fn App() -> Html {
                 </section>
                 <parts::InstrumentPlace analysis={analysis.clone()} text={state.text.clone()}
                     chosen={state.instrument.clone()} act={act.clone()} />
-                <parts::LessonPlace analysis={analysis.clone()} state={state.clone()} {is_kept} act={act.clone()} />
+                { lesson }
             </main>
             <footer>
                 <p>{ labels::RIGHTS }</p>

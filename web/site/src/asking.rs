@@ -161,7 +161,9 @@ fn of_parts(fit: &JsValue, fingering: &JsValue, picture: &JsValue) -> Answer {
     let mut remarks: Vec<String> = text(fit, "words.pitch").into_iter().collect();
     remarks.extend(text(fit, "instrument.standing").map(|standing| labels::layout(&standing)));
     remarks.extend(texts(fit, "instrument.remarks"));
-    let whole = list(fingering, "missing").is_empty();
+    // A path that costs nothing, or that is not whole, has no sum worth telling.
+    let whole =
+        list(fingering, "missing").is_empty() && field(fingering, "cost").as_f64() > Some(0.0);
     let mut path: Vec<String> =
         text(fingering, "words.cost").filter(|_| whole).into_iter().collect();
     path.extend(texts(fingering, "words.levers"));

@@ -1,53 +1,51 @@
 //! What the lesson asks of the browser: files to save, the clipboard, paper, whether a place is
-//! near, links, and whether another version of the page has come.
+//! near, and links.
 
 use crate::effects::document;
+use crate::engine::done;
 use crate::link::{self, Held, NoLink};
-use crate::state::{Action, State};
+use crate::state::Action;
 use crate::{kept, labels};
-use js_sys::{Array, Promise, Uint8Array};
+use js_sys::{Function, Uint8Array};
 use wasm_bindgen::prelude::*;
-use wasm_bindgen_futures::JsFuture;
-use web_sys::{
-    Blob, BlobPropertyBag, Element, Event, HtmlAnchorElement, IntersectionObserver,
-    IntersectionObserverEntry, IntersectionObserverInit, Url, Window,
-};
+use web_sys::{Element, Event, File, Window};
 use yew::prelude::*;
 
 #[wasm_bindgen]
 unsafe extern "C" {
-    // Both stand in `static/start.js`.
-    #[wasm_bindgen(catch, js_name = modewrightPack)]
-    fn pack(bytes: &Uint8Array) -> Result<Promise, JsValue>;
-    #[wasm_bindgen(catch, js_name = modewrightUnpack)]
-    fn unpack(bytes: &Uint8Array, most: u32) -> Result<Promise, JsValue>;
+    // All of these stand in `static/start.js`.
+    /// Gives a file to the reader.
+    #[wasm_bindgen(js_name = modewrightSave)]
+    pub(crate) fn save(name: &str, kind: &str, content: &JsValue);
+    /// Prints the lesson and nothing else.
+    #[wasm_bindgen(js_name = modewrightPrint)]
+    pub(crate) fn print_lesson();
+    /// Calls once when a place comes near.
+    #[wasm_bindgen(js_name = modewrightNear)]
+    fn near(place: &Element, heard: &Function);
+    /// Puts a text on the clipboard.
+    #[wasm_bindgen(js_name = modewrightCopy)]
+    pub(crate) fn copy(text: &str, done: &Function);
+    /// The bytes of a file.
+    #[wasm_bindgen(js_name = modewrightRead)]
+    pub(crate) fn read(file: &File, done: &Function);
+    #[wasm_bindgen(js_name = modewrightPack)]
+    fn pack(bytes: &Uint8Array, done: &Function);
+    #[wasm_bindgen(js_name = modewrightUnpack)]
+    fn unpack(bytes: &Uint8Array, most: u32, done: &Function);
 }
 
 /// Whether a place is near what is seen, or was once.
 #[hook]
 pub(crate) fn use_near(node: &NodeRef) -> bool {
-    let near = use_state(|| false);
-    let (setter, node, now) = (near.setter(), node.clone(), *near);
+    let is_near = use_state(|| false);
+    let (setter, node, now) = (is_near.setter(), node.clone(), *is_near);
     use_effect_with((), move |()| {
-        let heard = Closure::<dyn Fn(Array)>::new(move |seen: Array| {
-            let entries = seen.iter().filter_map(|one| one.dyn_into().ok());
-            if entries.into_iter().any(|one: IntersectionObserverEntry| one.is_intersecting()) {
-                setter.set(true);
-            }
-        });
-        let options = IntersectionObserverInit::new();
-        options.set_root_margin("400px");
-        let heard_by = heard.as_ref().unchecked_ref();
-        let observer = IntersectionObserver::new_with_options(heard_by, &options).ok();
-        if let (Some(observer), Some(place)) = (&observer, node.cast::<Element>()) {
-            observer.observe(&place);
+        let heard = Closure::<dyn Fn()>::new(move || setter.set(true));
+        if let Some(place) = node.cast::<Element>() {
+            near(&place, heard.as_ref().unchecked_ref());
         }
-        move || {
-            if let Some(observer) = observer {
-                observer.disconnect();
-            }
-            drop(heard);
-        }
+        move || drop(heard)
     });
     now
 }
@@ -71,116 +69,54 @@ pub(crate) fn use_window_event(name: &'static str, act: impl Fn(Event) + 'static
     });
 }
 
-/// Gives a file to the reader; whether the browser took it.
-pub(crate) fn save(name: &str, kind: &str, content: &JsValue) -> bool {
-    try_save(name, kind, content).is_some()
-}
-
-fn try_save(name: &str, kind: &str, content: &JsValue) -> Option<()> {
-    let options = BlobPropertyBag::new();
-    options.set_type(kind);
-    let parts = Array::of1(content);
-    let blob = Blob::new_with_u8_array_sequence_and_options(&parts, &options).ok()?;
-    let address = Url::create_object_url_with_blob(&blob).ok()?;
-    let anchor = document()?.create_element("a").ok()?.dyn_into::<HtmlAnchorElement>().ok()?;
-    anchor.set_href(&address);
-    anchor.set_download(name);
-    anchor.click();
-    // The browser has the bytes by then; a large file may take its time.
-    gloo_timers::callback::Timeout::new(60_000, move || {
-        let _ = Url::revoke_object_url(&address);
-    })
-    .forget();
-    Some(())
-}
-
-/// Puts a text on the clipboard; whether the browser allowed it.
-pub(crate) async fn copy(text: &str) -> bool {
-    let Some(window) = web_sys::window() else { return false };
-    JsFuture::from(window.navigator().clipboard().write_text(text)).await.is_ok()
-}
-
-/// The class of the document while the lesson alone is printed.
-const LESSON_ONLY: &str = "lesson-only";
-
-/// Prints the lesson and nothing else.
-pub(crate) fn print_lesson() {
-    if let (Some(window), Some(root)) = (web_sys::window(), root()) {
-        // A class that is there already, and a browser that does not print, are no harm.
-        let _ = root.class_list().add_1(LESSON_ONLY);
-        let _ = window.print();
-    }
-}
-
-/// After printing: the whole page again.
-pub(crate) fn after_print() {
-    if let Some(root) = root() {
-        let _ = root.class_list().remove_1(LESSON_ONLY);
-    }
-}
-
-fn root() -> Option<Element> {
-    document()?.document_element()
-}
-
 /// The address of the page without its fragment.
 pub(crate) fn address() -> String {
     let href = web_sys::window().and_then(|window| window.location().href().ok());
     href.unwrap_or_default().split('#').next().unwrap_or_default().to_owned()
 }
 
-/// Loads the page again.
-pub(crate) fn reload() {
-    if let Some(window) = web_sys::window() {
-        let _ = window.location().reload();
-    }
-}
-
-/// A link to all that the page holds, packed where the browser can.
-pub(crate) async fn link_to(state_as_text: &str) -> String {
-    let plain = state_as_text.as_bytes();
-    let packed = match pack(&Uint8Array::from(plain)) {
-        Ok(packed) => JsFuture::from(packed).await.ok(),
-        Err(_) => None,
-    };
-    let held = match packed {
-        Some(packed) => Held { bytes: Uint8Array::new(&packed).to_vec(), is_packed: true },
-        None => Held { bytes: plain.to_vec(), is_packed: false },
-    };
-    address() + &link::write(&held)
+/// Makes a link to all that the page holds, packed where the browser can.
+pub(crate) fn link_to(state_as_text: &str, take: impl FnOnce(String) + 'static) {
+    let plain = state_as_text.as_bytes().to_vec();
+    let bytes = Uint8Array::from(plain.as_slice());
+    let made = done(move |packed| {
+        let held = match packed {
+            Ok(packed) => Held { bytes: Uint8Array::new(&packed).to_vec(), is_packed: true },
+            Err(_) => Held { bytes: plain, is_packed: false },
+        };
+        take(address() + &link::write(&held));
+    });
+    pack(&bytes, &made);
 }
 
 /// Takes what the fragment of the address holds. The fragment goes when it is taken and the device
 /// keeps what it held, so that loading the page again does not undo what the reader does next.
-pub(crate) fn take_link(act: Callback<Action>) {
+pub(crate) fn take_link(act: &Callback<Action>) {
     let Some(window) = web_sys::window() else { return };
     let fragment = window.location().hash().unwrap_or_default();
-    let held = match link::read(&fragment) {
-        Ok(held) => held,
-        Err(NoLink::Foreign) => return show(&fragment),
-        Err(NoLink::Broken) => return act.emit(Action::BadLink(labels::LINK_BROKEN)),
-        Err(NoLink::Newer) => return act.emit(Action::BadLink(labels::LINK_NEWER)),
-    };
-    wasm_bindgen_futures::spawn_local(async move {
-        let state = opened(held).await;
-        match state {
-            Some(state) => {
-                act.emit(Action::Link(Box::new(state)));
-                forget_fragment(&window);
-            }
-            None => act.emit(Action::BadLink(labels::LINK_BROKEN)),
+    match link::read(&fragment) {
+        Ok(Held { bytes, is_packed: false }) => open(act, bytes),
+        Ok(Held { bytes, .. }) => {
+            let act = act.clone();
+            let taken = done(move |bytes| match bytes {
+                Ok(bytes) => open(&act, Uint8Array::new(&bytes).to_vec()),
+                Err(_) => act.emit(Action::BadLink(labels::LINK_BROKEN)),
+            });
+            unpack(&Uint8Array::from(bytes.as_slice()), link::MOST, &taken);
         }
-    });
+        Err(NoLink::Foreign) => show(&fragment),
+        Err(NoLink::Broken) => act.emit(Action::BadLink(labels::LINK_BROKEN)),
+        Err(NoLink::Newer) => act.emit(Action::BadLink(labels::LINK_NEWER)),
+    }
 }
 
-async fn opened(held: Held) -> Option<State> {
-    let bytes = if held.is_packed {
-        let unpacked = unpack(&Uint8Array::from(held.bytes.as_slice()), link::MOST).ok()?;
-        Uint8Array::new(&JsFuture::from(unpacked).await.ok()?).to_vec()
-    } else {
-        held.bytes
-    };
-    kept::read(&String::from_utf8(bytes).ok()?)
+fn open(act: &Callback<Action>, bytes: Vec<u8>) {
+    let state = String::from_utf8(bytes).ok().and_then(|text| kept::read(&text));
+    let Some(state) = state else { return act.emit(Action::BadLink(labels::LINK_BROKEN)) };
+    act.emit(Action::Link(Box::new(state)));
+    if let Some(window) = web_sys::window() {
+        forget_fragment(&window);
+    }
 }
 
 fn forget_fragment(window: &Window) {

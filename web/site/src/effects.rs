@@ -1,5 +1,7 @@
 //! What reaches outside the page's own data: storage and files.
 
+use crate::browser;
+use crate::engine::done;
 use crate::kept;
 use crate::made;
 use crate::state::{Action, LARGEST_FILE, Refused, State};
@@ -7,7 +9,6 @@ use crate::words_kept;
 pub(crate) use modewright_components::use_width;
 use std::rc::Rc;
 use wasm_bindgen::{JsCast, JsValue};
-use wasm_bindgen_futures::JsFuture;
 use web_sys::{Document, Element, File, HtmlInputElement, Node, Storage};
 use yew::prelude::*;
 
@@ -86,14 +87,14 @@ impl Files {
     pub(crate) fn open_dropped(&self, event: &DragEvent) {
         let files = event.data_transfer().and_then(|data| data.files());
         if let Some(file) = files.and_then(|files| files.get(0)) {
-            self.open(file);
+            self.open(&file);
         }
     }
 
     /// Opens the file that was chosen, and makes the input ready to take the same one again.
     pub(crate) fn open_chosen(&self, event: &Event) {
         if let Some(file) = Self::chosen(event) {
-            self.open(file);
+            self.open(&file);
         }
     }
 
@@ -105,7 +106,7 @@ impl Files {
         file
     }
 
-    fn open(&self, file: File) {
+    fn open(&self, file: &File) {
         let act = self.act.clone();
         let name: Rc<str> = file.name().into();
         #[expect(clippy::cast_precision_loss, reason = "the limit is far below 2^53")]
@@ -114,21 +115,19 @@ impl Files {
             act.emit(Action::Refuse(name, Refused::TooLarge));
             return;
         }
-        wasm_bindgen_futures::spawn_local(async move {
-            let action = match JsFuture::from(file.array_buffer()).await {
-                Ok(buffer) => {
-                    let array = js_sys::Uint8Array::new(&buffer);
-                    let bytes = array.to_vec();
-                    if made::is_of_another_program(&bytes) {
-                        made::tune(name, array).await
-                    } else {
-                        Action::Open { name, bytes: bytes.into() }
-                    }
+        let read = done(move |buffer| match buffer {
+            Ok(buffer) => {
+                let array = js_sys::Uint8Array::new(&buffer);
+                let bytes = array.to_vec();
+                if made::is_of_another_program(&bytes) {
+                    made::tune(name, &array, act);
+                } else {
+                    act.emit(Action::Open { name, bytes: bytes.into() });
                 }
-                Err(_) => Action::Refuse(name, Refused::Unreadable),
-            };
-            act.emit(action);
+            }
+            Err(_) => act.emit(Action::Refuse(name, Refused::Unreadable)),
         });
+        browser::read(file, &read);
     }
 }
 

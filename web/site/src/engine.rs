@@ -10,9 +10,21 @@ use wasm_bindgen_futures::JsFuture;
 
 #[wasm_bindgen]
 unsafe extern "C" {
-    // Stands in `static/start.js`: loads and starts a part once, from the page's own origin.
+    // Both stand in `static/start.js`: load and start a part once, from the page's own origin; and
+    // call a function of it.
     #[wasm_bindgen(catch, js_name = modewrightPart)]
     fn load(name: &str) -> Result<Promise, JsValue>;
+    #[wasm_bindgen(js_name = modewrightAsk)]
+    fn ask(part: &str, function: &str, values: &Array, done: &Function);
+}
+
+/// What an answer is given to, as script calls it: with the answer, or with what went wrong.
+/// Boxed, so that the page holds the way there and back once.
+pub(crate) fn done(take: impl FnOnce(Result<JsValue, JsValue>) + 'static) -> Function {
+    let take: Box<dyn FnOnce(JsValue, JsValue)> = Box::new(move |answer, why: JsValue| {
+        take(if why.is_undefined() { Ok(answer) } else { Err(why) });
+    });
+    Closure::once_into_js(take).unchecked_into()
 }
 
 /// Which part.
@@ -52,6 +64,18 @@ impl Part {
                 Reflect::get(&module, &JsValue::from_str(function))?.dyn_into()?;
             called.apply(&module, &values.into_iter().collect::<Array>())
         })
+    }
+
+    /// The same without a future: `take` is given the answer, or the error. What asks so costs the
+    /// page less.
+    pub(crate) fn ask(
+        self,
+        function: &str,
+        values: [JsValue; 2],
+        take: impl FnOnce(Result<JsValue, JsValue>) + 'static,
+    ) {
+        let [text, options] = values;
+        ask(self.name(), function, &Array::of2(&text, &options), &done(take));
     }
 }
 

@@ -14,10 +14,8 @@ pub const PURPOSE: &str = "Where is home in this tune, and what mode is it in?";
 pub const TUNE: &str = "The tune";
 /// Heading of the second place.
 pub const MODE: &str = "The mode";
-/// Heading of the last place.
+/// Heading of the last place; the list of places stands in `static/index.html`.
 pub const LESSON: &str = "The lesson";
-/// Name of the list of places.
-pub const PLACES: &str = "Places of this page";
 /// Heading of the wheel.
 pub const WHEEL: &str = "The wheel";
 
@@ -40,10 +38,6 @@ pub const PICKUP: &str = "Pickup";
 pub const NOT_GIVEN: &str = "none";
 /// What they are for.
 pub const GIVEN_HINT: &str = "Letters do not tell it: say it here, and the tune gets its bars.";
-/// Another version of the page has come.
-pub const NEWER: &str = "A newer version of this page is ready. Load the page again when it suits you; nothing that you wrote is lost.";
-/// The button that loads it.
-pub const RELOAD: &str = "Load it now";
 /// Heading of what is said of a file or link.
 pub const OPENED: &str = "About what was opened";
 /// A link of which a part is missing.
@@ -170,17 +164,16 @@ pub const fn given(value: &'static str) -> &'static str {
 
 /// A pickup in the choice, in note values as well.
 #[must_use]
-pub fn pickup(value: &'static str) -> String {
-    let words = match value {
+pub fn pickup(value: &'static str) -> &'static str {
+    match value {
         "1/8" => "a quaver (eighth note)",
         "1/4" => "a crotchet (quarter note)",
         "3/8" => "three quavers",
         "1/2" => "two crotchets",
         "5/8" => "five quavers",
         "3/4" => "three crotchets",
-        _ => return NOT_GIVEN.to_owned(),
-    };
-    format!("{value}: {words}")
+        _ => NOT_GIVEN,
+    }
 }
 
 /// The parts or voices of a file, of which the first is read.

@@ -6,6 +6,7 @@ use crate::state::{Action, Refused};
 use js_sys::{Array, Object, Reflect, Uint8Array};
 use std::rc::Rc;
 use wasm_bindgen::JsValue;
+use yew::Callback;
 
 /// Whether bytes begin as a score, a packed score or a MIDI file does: what it is shows in what it
 /// holds.
@@ -32,25 +33,27 @@ pub fn is_of_another_program(bytes: &[u8]) -> bool {
     [&b"<?xml"[..], b"<score-", b"<!doctypescore"].iter().any(|sign| start.starts_with(sign))
 }
 
-/// The tune of such a file.
-pub(crate) async fn tune(name: Rc<str>, bytes: Uint8Array) -> Action {
-    match read(&name, bytes).await {
-        Ok(Some((abc, told))) => Action::Made { name, abc, told: told.into() },
-        Ok(None) => Action::Refuse(name, Refused::NotMade(labels::NO_TUNE.into())),
-        Err(error) => Action::Refuse(name, Refused::NotMade(said(&error).into())),
-    }
+/// Makes a tune of such a file.
+pub(crate) fn tune(name: Rc<str>, bytes: &Uint8Array, act: Callback<Action>) {
+    let options = Object::new();
+    // A new object takes every field.
+    let _ = Reflect::set(&options, &"source".into(), &JsValue::from_str(&name));
+    Part::Files.ask("readFile", [bytes.into(), options.into()], move |answer| {
+        act.emit(match answer.and_then(|answer| read(&answer)) {
+            Ok(Some((abc, told))) => Action::Made { name, abc, told: told.into() },
+            Ok(None) => Action::Refuse(name, Refused::NotMade(labels::NO_TUNE.into())),
+            Err(error) => Action::Refuse(name, Refused::NotMade(said(&error).into())),
+        });
+    });
 }
 
-async fn read(name: &str, bytes: Uint8Array) -> Result<Option<(String, Vec<Rc<str>>)>, JsValue> {
-    let options = Object::new();
-    Reflect::set(&options, &"source".into(), &name.into())?;
-    let answer = Part::Files.call("readFile", vec![bytes.into(), options.into()]).await?;
-    let first = Array::from(&Reflect::get(&answer, &"tunes".into())?).get(0);
+/// The first tune of an answer as ABC, and what is said of it.
+fn read(answer: &JsValue) -> Result<Option<(String, Vec<Rc<str>>)>, JsValue> {
+    let first = Array::from(&Reflect::get(answer, &"tunes".into())?).get(0);
     if first.is_undefined() {
         return Ok(None);
     }
-    let list = |of: &JsValue, name: &str| Ok(Array::from(&Reflect::get(of, &name.into())?));
-    let list = |name: &str| -> Result<Array, JsValue> { list(&first, name) };
+    let list = |name: &str| Reflect::get(&first, &name.into()).map(|list| Array::from(&list));
     let voices: Vec<String> = list("voices")?.iter().filter_map(|it| it.as_string()).collect();
     let mut told: Vec<Rc<str>> = Vec::new();
     if voices.len() > 1 {

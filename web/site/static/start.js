@@ -25,39 +25,83 @@ globalThis.modewrightPart = (name) =>
     throw why;
   }));
 
-const pipe = (bytes, through) => new Blob([bytes]).stream().pipeThrough(through);
+// What takes time is answered by a call of `done`, with the answer or with what went wrong.
+const answer = (promise, done) => promise.then((it) => done(it), (why) => done(undefined, why ?? false));
+
+// Calls a function of a part.
+globalThis.modewrightAsk = (part, name, values, done) =>
+  answer(modewrightPart(part).then((it) => it[name](...values)), done);
+
+// The bytes of a file.
+globalThis.modewrightRead = (file, done) => answer(file.arrayBuffer(), done);
+
+const pipe = (bytes, Stream) => new Blob([bytes]).stream().pipeThrough(new Stream("deflate-raw"));
 
 // Packs what a link holds; fails where the browser cannot.
-globalThis.modewrightPack = async (bytes) => {
-  const packed = await new Response(pipe(bytes, new CompressionStream("deflate-raw"))).arrayBuffer();
-  return new Uint8Array(packed);
-};
+const pack = async (bytes) => new Response(pipe(bytes, CompressionStream)).arrayBuffer();
+globalThis.modewrightPack = (bytes, done) => answer(pack(bytes), done);
 
 // Unpacks it, up to so many bytes: a link comes from anybody.
-globalThis.modewrightUnpack = async (bytes, most) => {
-  const reader = pipe(bytes, new DecompressionStream("deflate-raw")).getReader();
+const unpack = async (bytes, most) => {
+  const reader = pipe(bytes, DecompressionStream).getReader();
   const parts = [];
   for (let sum = 0; ;) {
     const { done, value } = await reader.read();
-    if (done) return new Uint8Array(await new Blob(parts).arrayBuffer());
+    if (done) return new Blob(parts).arrayBuffer();
     sum += value.length;
     if (sum > most) throw new RangeError("larger than a link may be");
     parts.push(value);
   }
 };
+globalThis.modewrightUnpack = (bytes, most, done) => answer(unpack(bytes, most), done);
+
+// Gives a file to the reader. The browser may take its time with a large one.
+globalThis.modewrightSave = (name, kind, content) => {
+  const link = document.createElement("a");
+  link.href = URL.createObjectURL(new Blob([content], { type: kind }));
+  link.download = name;
+  link.click();
+  setTimeout(() => URL.revokeObjectURL(link.href), 60000);
+};
+
+const copy = async (text) => navigator.clipboard.writeText(text);
+globalThis.modewrightCopy = (text, done) => answer(copy(text), done);
+
+// Prints the lesson and nothing else; after that the page is whole again.
+const only = (alone) => document.documentElement.classList.toggle("lesson-only", alone);
+globalThis.modewrightPrint = () => {
+  only(true);
+  print();
+};
+addEventListener("afterprint", () => only(false));
+
+// Calls once when a place comes near what is seen.
+globalThis.modewrightNear = (place, heard) => {
+  const watch = new IntersectionObserver((seen) => {
+    if (!seen.some((one) => one.isIntersecting)) return;
+    watch.disconnect();
+    heard();
+  }, { rootMargin: "400px" });
+  watch.observe(place);
+};
 
 // Keeps the page on the device. When another version has come beside it, the page is told.
+const tell = async () => {
+  const page = await (await fetch("./")).text();
+  const place = document.getElementById("newer");
+  if (place.firstChild || page.includes(import.meta.url.split("/").at(-1))) return;
+  place.append(document.getElementById("newer-said").content.cloneNode(true));
+  place.querySelector("button").onclick = () => location.reload();
+};
 const keep = async () => {
   const kept = await navigator.serviceWorker.register("./offline.js");
-  kept.addEventListener("updatefound", () => {
+  const watch = () => {
     const next = kept.installing;
-    next?.addEventListener("statechange", async () => {
-      if (next.state !== "activated") return;
-      const page = await (await fetch("./")).text();
-      const own = import.meta.url.split("/").at(-1);
-      if (!page.includes(own)) dispatchEvent(new Event("modewright-newer"));
-    });
-  });
+    next?.addEventListener("statechange", () => next.state === "activated" && tell().catch(() => {}));
+  };
+  watch();
+  kept.addEventListener("updatefound", watch);
+  if (kept.active) await tell();
 };
 
 start({ module_or_path: new URL("./{wasm}", import.meta.url) }).then(() => {

@@ -64,15 +64,18 @@ fn negative(a: &Row) -> Row {
 
 /// The parts of circles: by part of the four, then by part of the three.
 fn parts(circles: &Circles) -> [[Row; 3]; 4] {
-    let fours: [[Row; 4]; 3] = std::array::from_fn(|three| {
+    let mut fours = [[[0; WIDTH]; 4]; 3];
+    for (three, parts) in fours.iter_mut().enumerate() {
         let [a, b, c, d] = [0, 1, 2, 3].map(|four| &circles[class(four, three)]);
         let (even, odd) = (plus(a, c), plus(b, d));
-        [plus(&even, &odd), minus(&even, &odd), minus(a, c), minus(b, d)]
-    });
-    std::array::from_fn(|part| {
-        let [a, b, c] = [0, 1, 2].map(|three| &fours[three][part]);
-        [plus(&plus(a, b), c), minus(a, c), minus(b, c)]
-    })
+        *parts = [plus(&even, &odd), minus(&even, &odd), minus(a, c), minus(b, d)];
+    }
+    let mut all = [[[0; WIDTH]; 3]; 4];
+    for (part, all) in all.iter_mut().enumerate() {
+        let [a, b, c] = [&fours[0][part], &fours[1][part], &fours[2][part]];
+        *all = [plus(&plus(a, b), c), minus(a, c), minus(b, c)];
+    }
+    all
 }
 
 /// Differences of opposites, and the same turned: twice turned they are their negative.
@@ -103,10 +106,13 @@ impl Turned {
     pub(super) fn of(circles: &Circles) -> Self {
         let [[a0, a1, a2], [b0, b1, b2], [c0, c1, c2], [d0, d1, d2]] = parts(circles);
         let (c, d) = (thirds(&c1, &c2), thirds(&d1, &d2));
-        let both = [0, 1].map(|third| {
-            let [left, right] = [0, 1].map(|i| opposites(&c[third][i], &d[third][i]));
-            [0, 1].map(|i| [left[i][0], left[i][1], right[i][0], right[i][1]])
-        });
+        let mut both = [[[[0; WIDTH]; 4]; 2]; 2];
+        for (both, (c, d)) in both.iter_mut().zip(c.iter().zip(&d)) {
+            let (left, right) = (opposites(&c[0], &d[0]), opposites(&c[1], &d[1]));
+            for (both, (left, right)) in both.iter_mut().zip(left.into_iter().zip(right)) {
+                *both = [left[0], left[1], right[0], right[1]];
+            }
+        }
         Self {
             sums: [[a0], [b0]],
             opposites: opposites(&c0, &d0),
@@ -117,15 +123,16 @@ impl Turned {
 
     /// The sum of all circles times their weights, for each home.
     pub(super) fn times(&self, weights: &Weights) -> [i64; 12] {
-        let sums = [0, 1].map(|i| {
-            let [a, b] = self.thirds[i].each_ref().map(|turn| dot(turn, &weights.thirds[i]));
-            [dot(&self.sums[i], &weights.sums[i]), a, b]
-        });
-        let differences = [0, 1].map(|i| {
-            let [a, b] = self.both.each_ref().map(|third| dot(&third[i], &weights.both));
-            [dot(&self.opposites[i], &weights.opposites), a, b]
-        });
-        whole(&[sums[0], sums[1], differences[0], differences[1]])
+        let mut parts = [[0; 3]; 4];
+        for i in 0..2 {
+            parts[i][0] = dot(&self.sums[i], &weights.sums[i]);
+            parts[2 + i][0] = dot(&self.opposites[i], &weights.opposites);
+            for third in 0..2 {
+                parts[i][1 + third] = dot(&self.thirds[i][third], &weights.thirds[i]);
+                parts[2 + i][1 + third] = dot(&self.both[third][i], &weights.both);
+            }
+        }
+        whole(&parts)
     }
 }
 
@@ -147,20 +154,25 @@ fn whole(parts: &[[i64; 3]; 4]) -> [i64; 12] {
     circle
 }
 
-/// A plain loop of a fixed length, which the compiler turns into one that takes eight products
-/// at a time: this is most of the work of scoring. The sum may pass what 32 bits hold on its way,
-/// but not at its end: it is at most twelve times the largest score.
-#[inline]
+/// The sum may pass what 32 bits hold on its way, but not at its end: it is at most twelve times
+/// the largest score.
 fn dot<const ROWS: usize>(a: &[Row; ROWS], b: &[Row; ROWS]) -> i64 {
     let mut sum = 0_i32;
     for (a, b) in a.iter().zip(b) {
-        let mut row = 0_i32;
-        for i in 0..WIDTH {
-            row = row.wrapping_add(i32::from(a[i]) * i32::from(b[i]));
-        }
-        sum = sum.wrapping_add(row);
+        sum = sum.wrapping_add(dot_row(a, b));
     }
     i64::from(sum)
+}
+
+/// A plain loop of a fixed length, which the compiler turns into one that takes eight products
+/// at a time, as long as it stands alone: merged with its callers it was three times as long.
+#[inline(never)]
+fn dot_row(a: &Row, b: &Row) -> i32 {
+    let mut sum = 0_i32;
+    for i in 0..WIDTH {
+        sum = sum.wrapping_add(i32::from(a[i]) * i32::from(b[i]));
+    }
+    sum
 }
 
 #[cfg(test)]

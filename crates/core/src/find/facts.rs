@@ -1,6 +1,9 @@
 //! What the notes themselves say: shares, gaps, double forms, and whether the page agrees.
 
-use crate::{Degree, Key, Metre, Mode, Pattern, PitchClass, PitchSet, Spelling, Tune, order};
+use crate::tune::Bar;
+use crate::{
+    Alter, Degree, Key, Length, Mode, Pattern, PitchClass, PitchSet, Spelling, Tune, order,
+};
 
 /// A note of the tune with its share of the sounding time.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -82,32 +85,54 @@ pub(super) struct Use {
     pub firm: bool,
 }
 
+/// How many alterations a letter may have.
+const ALTERATIONS: usize = (Alter::MAX - Alter::MIN) as usize + 1;
+/// No place in a list of note names: there are fewer.
+const NOWHERE: u8 = u8::MAX;
+
+/// The alteration of a note name, counted from the lowest.
+fn alteration(note: Spelling) -> usize {
+    usize::from((note.alter.semitones() - Alter::MIN).unsigned_abs())
+}
+
 /// Every note name of the tune, the longest first; ties by name.
 pub(super) fn uses(tune: &Tune) -> Vec<Use> {
     let mut uses: Vec<Use> = Vec::with_capacity(16);
-    // A metre lasts for many bars.
-    let mut metre = Metre::FREE;
-    let mut beat = super::view::beat_of(metre);
+    // Where each name stands in the list.
+    let mut places = [[NOWHERE; ALTERATIONS]; 7];
+    // The bar that is being read, and the beat of its metre.
+    let (mut number, mut bar) = (u32::MAX, &Bar::default());
+    let mut beat = super::view::beat_of(bar.metre);
+    // Neighbours are mostly of one length.
+    let (mut known, mut known_ticks) = (Length::ZERO, 1);
     for sounding in tune.soundings() {
         let event = &tune.events[sounding.event];
-        let Some(bar) = tune.bars.get(event.bar as usize) else { continue };
-        if bar.metre != metre {
-            metre = bar.metre;
-            beat = super::view::beat_of(metre);
+        if event.bar != number {
+            let Some(next) = tune.bars.get(event.bar as usize) else { continue };
+            if next.metre != bar.metre {
+                beat = super::view::beat_of(next.metre);
+            }
+            (number, bar) = (event.bar, next);
         }
         let note = sounding.pitch.spelling();
-        let ticks = sounding.length.ticks(super::view::TICKS).max(1);
+        if sounding.length != known {
+            known = sounding.length;
+            known_ticks = known.ticks(super::view::TICKS).max(1);
+        }
+        let ticks = known_ticks;
         let is_firm = || {
             // Counted from the end of a pickup, from the start of any other bar.
             let length = || bar.length.minus(event.at).unwrap_or_default();
             let at = if bar.number == 0 { length() } else { event.at };
             sounding.length > beat || beat.divides(at).is_some()
         };
-        if let Some(old) = uses.iter_mut().find(|u| u.note == note) {
+        let place = &mut places[usize::from(note.step.index())][alteration(note)];
+        if let Some(old) = uses.get_mut(usize::from(*place)) {
             old.ticks += ticks;
             old.count += 1;
             old.firm = old.firm || is_firm();
         } else {
+            *place = u8::try_from(uses.len()).unwrap_or(NOWHERE);
             let (class, firm) = (note.pitch_class(), is_firm());
             uses.push(Use { note, class, ticks, count: 1, firm });
         }

@@ -6,6 +6,7 @@
 
 use super::circle::{Circles, WIDTH};
 use super::share::{Sums, Whole, clip, ratios, root, shares};
+use super::triads::{BarTriads, Triads};
 use super::{evidence::EvidenceKind, view::View};
 use crate::Tune;
 
@@ -161,10 +162,11 @@ impl Features {
         measure.strains();
         measure.register();
         measure.motion();
-        let total = Whole::of(time.iter().sum());
-        let outside: [i16; 12] = std::array::from_fn(|parent| {
-            total.share([1, 3, 6, 8, 10].iter().map(|s| time[(parent + s) % 12]).sum())
-        });
+        let mut outside: Sums = [0; 12];
+        for (parent, outside) in outside.iter_mut().enumerate() {
+            *outside = [1, 3, 6, 8, 10].into_iter().map(|s| time[(parent + s) % 12]).sum();
+        }
+        let outside = Whole::of(time.iter().sum()).shares(&outside);
         Self {
             singles: measure.singles,
             circles: measure.circles,
@@ -349,9 +351,9 @@ impl Measure<'_> {
             (B::TriadMajorLast, B::TriadMinorLast),
             (B::TriadMajorBefore, B::TriadMinorBefore),
         ]) {
-            let whole = Whole::of(triad.weight * 1024);
-            self.put(major, whole.shares(&triad.major));
-            self.put(minor, whole.shares(&triad.minor));
+            let whole = Whole::of(triad.weight);
+            self.put(major, whole.divide(&triad.major));
+            self.put(minor, whole.divide(&triad.minor));
         }
     }
 
@@ -455,53 +457,5 @@ impl Measure<'_> {
             }
             self.put(block, total.shares(&counts));
         }
-    }
-}
-
-/// Shares of bars in the major and the minor triad on each pitch class.
-#[derive(Clone, Copy, Default)]
-struct Triads {
-    major: Sums,
-    minor: Sums,
-    weight: i64,
-}
-
-impl Triads {
-    fn add(&mut self, bar: &BarTriads, weight: i64) {
-        for (sums, bar) in [(&mut self.major, &bar.major), (&mut self.minor, &bar.minor)] {
-            for (sum, &part) in sums.iter_mut().zip(bar) {
-                *sum += weight * i64::from(part);
-            }
-        }
-        self.weight += weight;
-    }
-}
-
-/// How much of one bar is in each triad.
-struct BarTriads {
-    major: [i16; 12],
-    minor: [i16; 12],
-}
-
-impl BarTriads {
-    /// Measures a bar that has notes. The root counts half as much again, and the bar's first
-    /// note is favoured by half a beat.
-    fn of(view: &View<'_>, bar: usize) -> Option<Self> {
-        let notes = view.notes_of(bar);
-        let first = notes.first()?;
-        let mut time: Sums = [0; 12];
-        for note in notes {
-            time[usize::from(note.class % 12)] += i64::from(note.ticks);
-        }
-        time[usize::from(first.class % 12)] += i64::from(view.bars[bar].beat / 2);
-        let total = Whole::of(time.iter().sum());
-        let (mut major, mut minor) = ([0; 12], [0; 12]);
-        for root in 0..12 {
-            let above = |semitones: usize| time[(root + semitones) % 12];
-            let strong = 3 * time[root] / 2 + above(7);
-            major[root] = total.share(strong + above(4));
-            minor[root] = total.share(strong + above(3));
-        }
-        Some(Self { major, minor })
     }
 }

@@ -4,11 +4,11 @@
 //! musician would say: how long each degree sounds, what the strains end on, where the tune
 //! lies. The chances follow from the scores, and the evidence *is* the contributions.
 //!
-//! The path: `view` lays out the notes, `ends` finds where strains come to rest,
-//! `features` measures them relative to every home (`share` scales), `weights` holds the fitted
-//! table, `model` adds up (`circle` for all homes at once), `facts` says what the notes leave open, `names` what notes and keys are
-//! called, `verdict` puts it together, and `asked` tells more: what spoke for the answer
-//! (`evidence`), and what each strain would be.
+//! The path: `view` lays out the notes, `ends` finds where strains come to rest, `features`
+//! measures them relative to every home (`triads` by bars, `share` scales), `weights` holds the
+//! fitted table, `model` adds up (`circle` for all homes at once), `facts` says what the notes
+//! leave open, `names` what notes and keys are called, `verdict` puts it together, and `asked`
+//! tells more: what spoke for the answer (`evidence`), and what each strain would be.
 
 mod asked;
 mod circle;
@@ -20,6 +20,7 @@ mod finding;
 mod model;
 mod names;
 mod share;
+mod triads;
 mod verdict;
 mod view;
 mod weights;

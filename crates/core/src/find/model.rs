@@ -28,10 +28,23 @@ impl Given {
     fn allows(self, home: PitchClass, mode: Mode) -> bool {
         self.home.is_none_or(|h| h.pitch_class() == home) && self.mode.is_none_or(|m| m == mode)
     }
+
+    /// The candidates that are left, by their places in the scores.
+    fn candidates(self) -> Vec<u8> {
+        let mut all: Vec<u8> = (0..ALL).collect();
+        if !self.is_nothing() {
+            all.retain(|&index| {
+                let (home, mode) = Model::candidate(usize::from(index));
+                self.allows(home, mode)
+            });
+        }
+        all
+    }
 }
 
 /// Number of candidates: 12 homes × 7 modes.
-pub(super) const CANDIDATES: usize = 84;
+pub(super) const CANDIDATES: usize = ALL as usize;
+const ALL: u8 = 84;
 
 /// Groups of modes that share a part of their weights: those with a major third, those with a
 /// minor one. By [`Mode::index`].
@@ -194,29 +207,32 @@ impl Model {
 
     /// Chances of all candidates that are allowed.
     pub(super) fn chances(&self, scores: &Scores, signature: bool, given: Given) -> Chances {
-        let allowed = |&index: &usize| {
-            let (home, mode) = Self::candidate(index);
-            given.is_nothing() || given.allows(home, mode)
-        };
-        let list = || (0..CANDIDATES).filter(allowed);
-        let best = list().map(|i| scores[i]).max().unwrap_or(0);
         // Odds below this do not change a sum that is at least one.
         let far = UNHEARD * i64::from(self.divisor[usize::from(signature)]);
-        let mut order: Vec<u64> = Vec::with_capacity(CANDIDATES);
-        let key = |i: usize| (scores[i].abs_diff(best) << 8) | i as u64;
-        order.extend(list().filter(|&i| best - scores[i] < far).map(key));
-        if order.len() < RANKED {
-            order.clear();
-            order.extend(list().map(key));
+        let mut order = given.candidates();
+        let mut best = i64::MIN;
+        for &index in &order {
+            best = best.max(scores[usize::from(index)]);
+        }
+        let behind = |i: u8| scores[usize::from(i)].abs_diff(best);
+        let near = order.iter().filter(|&&i| behind(i) < far.unsigned_abs()).count();
+        if near >= RANKED {
+            order.retain(|&i| behind(i) < far.unsigned_abs());
         }
         // The nearest to the best first; ties break by home, then by mode.
+        let mut order: Vec<u64> =
+            order.into_iter().map(|i| (behind(i) << 8) | u64::from(i)).collect();
         order::numbers(&mut order);
-        let candidates = order.iter().map(|key| (key & 0xff) as usize);
-        let odds: Vec<f64> =
-            candidates.clone().map(|i| libm::exp(self.nats(scores[i] - best, signature))).collect();
+        #[expect(clippy::cast_possible_truncation, reason = "a byte is kept")]
+        let index = |key: u64| usize::from(key as u8);
+        let mut odds = Vec::with_capacity(order.len());
+        for &key in &order {
+            odds.push(libm::exp(self.nats(scores[index(key)] - best, signature)));
+        }
         let total: f64 = odds.iter().sum();
         let mut chances = Chances { ranked: Vec::with_capacity(RANKED), homes: [0; 12] };
-        for (index, odds) in candidates.zip(odds) {
+        for (key, odds) in order.into_iter().zip(odds) {
+            let index = index(key);
             #[expect(
                 clippy::cast_possible_truncation,
                 clippy::cast_sign_loss,

@@ -17,10 +17,10 @@ pub(super) struct Whole {
 }
 
 /// How exact an inverse is.
-const BITS: u32 = 52;
-/// Wholes below this have an inverse: a part of at most twice the whole, times [`SCALE`], is at
-/// most 2^11 wholes, and what the product is too large by stays below one part of the whole.
-const LARGEST: i64 = 1 << 20;
+const BITS: u32 = 51;
+/// Wholes below this have an inverse: a number of at most 2^12 wholes has a product that fits, and
+/// what it is too large by stays below one part of the whole.
+const LARGEST: i64 = 1 << 19;
 
 impl Whole {
     pub(super) fn of(whole: i64) -> Self {
@@ -28,26 +28,37 @@ impl Whole {
         Self { whole, inverse }
     }
 
-    /// Parts of it in [`SCALE`].
-    pub(super) fn shares(self, parts: &Sums) -> [i16; 12] {
-        let mut shares = [0; 12];
-        for (share, &part) in shares.iter_mut().zip(parts) {
-            *share = self.share(part);
+    /// Numbers divided by it, towards nothing; nothing for an empty whole. None is less than
+    /// nothing or more than 2^12 wholes.
+    #[inline]
+    pub(super) fn divide(self, numbers: &Sums) -> [i16; 12] {
+        let mut parts = [0; 12];
+        if let Some(inverse) = self.inverse {
+            for (part, &number) in parts.iter_mut().zip(numbers) {
+                debug_assert!(
+                    (0..=self.whole << 12).contains(&number),
+                    "{number} of {}",
+                    self.whole
+                );
+                // At most 2^12.
+                *part = (number.cast_unsigned().wrapping_mul(inverse) >> BITS) as i16;
+            }
+        } else if self.whole > 0 {
+            for (part, &number) in parts.iter_mut().zip(numbers) {
+                *part = clip(number / self.whole);
+            }
         }
-        shares
+        parts
     }
 
-    /// A part of it in [`SCALE`], towards nothing; nothing of an empty whole.
+    /// Parts of it in [`SCALE`]; none is more than four times the whole.
     #[inline]
-    pub(super) fn share(self, part: i64) -> i16 {
-        match self.inverse {
-            Some(inverse) if (0..=2 * self.whole).contains(&part) => {
-                let scaled = part.unsigned_abs() * u64::from(SCALE.unsigned_abs());
-                ((scaled * inverse) >> BITS).try_into().unwrap_or(i16::MAX)
-            }
-            _ if self.whole <= 0 => 0,
-            _ => clip(part * i64::from(SCALE) / self.whole),
+    pub(super) fn shares(self, parts: &Sums) -> [i16; 12] {
+        let mut scaled = [0; 12];
+        for (scaled, part) in scaled.iter_mut().zip(parts) {
+            *scaled = part * i64::from(SCALE);
         }
+        self.divide(&scaled)
     }
 }
 
@@ -90,14 +101,15 @@ mod tests {
 
     proptest! {
         #[test]
-        fn shares_are_exact(whole in -5..3 * LARGEST, times in 0..5_i64, more in 0..LARGEST) {
-            let part = times * whole.max(0) / 2 + more;
-            let plain = if whole <= 0 { 0 } else { clip(part * 1024 / whole) };
-            prop_assert_eq!(Whole::of(whole).share(part), plain);
-            for part in [0, 1, whole - 1, whole, whole + 1, 2 * whole, 2 * whole + 1] {
-                let plain = if whole <= 0 { 0 } else { clip(part * 1024 / whole) };
-                prop_assert_eq!(Whole::of(whole).share(part), plain, "{} of {}", part, whole);
-            }
+        fn shares_are_exact(
+            whole in -5..3 * LARGEST, parts in prop::array::uniform12(0..=4 * 1024_i64),
+        ) {
+            let near = [0, 1, whole - 1, whole, whole + 1, 4 * whole - 1, 4 * whole];
+            let mut parts = parts.map(|part| part * whole / 1024);
+            parts[..7].copy_from_slice(&near);
+            let parts = parts.map(|part| part.clamp(0, 4 * whole.max(0)));
+            let plain = parts.map(|part| if whole <= 0 { 0 } else { clip(part * 1024 / whole) });
+            prop_assert_eq!(Whole::of(whole).shares(&parts), plain, "{:?} of {}", parts, whole);
         }
     }
 

@@ -58,6 +58,8 @@ impl View<'_> {
         let mut bars = Vec::with_capacity(tune.bars.len());
         let mut pulse = Pulse::of(Metre::FREE);
         let mut tied = None;
+        // Neighbours are mostly of one length.
+        let (mut known, mut known_ticks) = (Length::ZERO, 1);
         // Where each bar of the tune begins among the bars of the view.
         let mut starts = Vec::with_capacity(tune.bars.len() + 1);
         for bar in &tune.bars {
@@ -75,13 +77,15 @@ impl View<'_> {
                     tied = None;
                     continue;
                 };
-                let length = ticks(event.length).max(1);
-                sounding += u64::from(length);
+                if event.length != known {
+                    (known, known_ticks) = (event.length, ticks(event.length).max(1));
+                }
+                sounding += u64::from(known_ticks);
                 notes.push(Note {
                     class: pitch.pitch_class().semitones(),
                     midi: pitch.midi(),
                     at: ticks(event.at) + shift,
-                    ticks: length,
+                    ticks: known_ticks,
                     held: tied == Some(pitch),
                     event: u32::try_from(i).unwrap_or(u32::MAX),
                 });

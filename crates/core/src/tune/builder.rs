@@ -1,6 +1,6 @@
 //! Building a tune note by note.
 
-use crate::{Length, Metre, error::TheoryError, order};
+use crate::{Length, Metre, order};
 
 use super::form::{self, FormSign};
 use super::{Bar, BarLine, Event, Mark, MarkKind, Passes, Sound, Span, Tune, WrittenKey};
@@ -153,12 +153,13 @@ impl TuneBuilder {
     /// # Errors
     ///
     /// [`BuildError`] where the tune or the bar is too long; nothing is added then.
+    #[inline]
     pub fn event(&mut self, sound: Sound, length: Length, span: Span) -> Result<(), BuildError> {
         if self.tune.events.len() >= Self::MAX_EVENTS {
             return Err(BuildError::TooManyEvents);
         }
         let at = self.bar.length;
-        let total = at.plus(length).map_err(|_: TheoryError| BuildError::BarTooLong)?;
+        let total = at.sum(length).ok_or(BuildError::BarTooLong)?;
         let bar = u32::try_from(self.tune.bars.len()).map_err(|_| BuildError::TooManyEvents)?;
         if self.bar_is_empty() {
             self.bar.span.start = span.start;

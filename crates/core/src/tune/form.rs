@@ -110,11 +110,10 @@ const LONGEST: usize = 40;
 
 /// A mark as its form sign, where it is one: a sign by any of its names, or words that print one.
 pub(super) fn named(kind: MarkKind) -> (MarkKind, Option<FormSign>) {
-    let words = match &kind {
-        MarkKind::Sign(words) | MarkKind::ChordSign(words) | MarkKind::Text { text: words, .. } => {
-            words
-        }
-        _ => return (kind, None),
+    let (MarkKind::Sign(words) | MarkKind::ChordSign(words) | MarkKind::Text { text: words, .. }) =
+        &kind
+    else {
+        return (kind, None);
     };
     match FormSign::from_words(words) {
         Some(sign) => (MarkKind::Sign(sign.name().to_owned()), Some(sign)),

@@ -31,7 +31,7 @@ pub(super) enum LineKind {
 /// The line that begins at a byte; `None` at the end of the text.
 pub(super) fn line_at(text: &[u8], at: usize) -> Option<Line> {
     let rest = text.get(at..).filter(|rest| !rest.is_empty())?;
-    let length = rest.iter().position(|&b| b == b'\n' || b == b'\r').unwrap_or(rest.len());
+    let length = length_to_end(rest);
     let line = rest.get(..length)?;
     let next = match rest.get(length..) {
         Some([b'\r', b'\n', ..]) => at + length + 2,
@@ -51,6 +51,18 @@ pub(super) fn line_at(text: &[u8], at: usize) -> Option<Line> {
     };
     let length = line.iter().rposition(|&b| !is_blank(b)).map_or(0, |last| last + 1);
     Some(Line { start, end: start + length, next, kind })
+}
+
+/// How many bytes stand before the end of the line.
+fn length_to_end(rest: &[u8]) -> usize {
+    let ends = |&byte: &u8| byte == b'\n' || byte == b'\r';
+    // Sixteen at a time, which the compiler compares at once; then one by one.
+    let pieces = rest.chunks_exact(16).take_while(|piece| {
+        !piece.iter().fold(false, |found, &byte| found | (byte == b'\n') | (byte == b'\r'))
+    });
+    let passed = pieces.count() * 16;
+    let last = rest.get(passed..).unwrap_or_default();
+    passed + last.iter().position(ends).unwrap_or(last.len())
 }
 
 /// Space or tab.

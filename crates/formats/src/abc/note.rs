@@ -28,9 +28,61 @@ impl<L: Log> State<'_, L> {
     /// Reads a note; gives the place after it.
     pub(super) fn note(&mut self, at: usize, end: usize) -> usize {
         self.begin_sound();
+        if let Some(after) = self.plain_note(at, end) {
+            return after;
+        }
         match self.head(at, end) {
             Some(head) => self.note_from(head, at, end),
             None => self.lone_accidental(at, end),
+        }
+    }
+
+    /// Reads a note that is a letter, perhaps with one digit, where nothing is open that would
+    /// change it: that is most of every tune. `None` where the long way must be taken.
+    #[inline]
+    fn plain_note(&mut self, at: usize, end: usize) -> Option<usize> {
+        let is_open = self.tie.is_some() || self.tuplet.is_some() || self.broken.is_some();
+        if L::IS_KEPT || is_open || self.octave != 0 {
+            return None;
+        }
+        let bytes = self.text.as_bytes().get(at..end)?;
+        let (step, octave) = plain(*bytes.first()?)?;
+        let (length, after) = match bytes.get(1) {
+            Some(b'\'' | b',' | b'/' | b'0' | 0xe2) => return None,
+            Some(digit @ b'1'..=b'9') => {
+                if matches!(bytes.get(2), Some(b'0'..=b'9' | b'/')) {
+                    return None;
+                }
+                (self.unit.times(u32::from(digit - b'0'), 1).unwrap_or(self.unit), at + 2)
+            }
+            _ => (self.unit, at + 1),
+        };
+        let in_bar = self.accidentals.in_force(self.reach, step, octave);
+        let alter = in_bar.unwrap_or_else(|| self.key.alter(step));
+        let pitch = Pitch::new(Spelling::new(step, alter), i32::from(octave)).ok()?;
+        if self.touches && !self.builder.bar_is_empty() {
+            self.builder.join_last();
+        }
+        match self.builder.event(Sound::Note(pitch), length, span(at, after)) {
+            Ok(()) => self.touches = true,
+            Err(error) => self.not_added(error, at, after),
+        }
+        self.last_pitches.clear();
+        self.last_pitches.push(pitch);
+        Some(after)
+    }
+
+    /// Tells why a note was left out.
+    fn not_added(&mut self, error: BuildError, start: usize, end: usize) {
+        match error {
+            BuildError::BarTooLong => {
+                self.report.add(start, end, ProblemKind::BarBeyondCounting);
+            }
+            BuildError::TooManyEvents => {
+                let limit = TuneBuilder::MAX_EVENTS;
+                self.report.add(start, end, ProblemKind::TooManyNotes { limit });
+                self.set_full();
+            }
         }
     }
 
@@ -45,6 +97,7 @@ impl<L: Log> State<'_, L> {
     }
 
     /// Reads accidental, letter and octave marks.
+    #[inline]
     pub(super) fn head(&mut self, at: usize, end: usize) -> Option<Head> {
         let bytes = self.text.as_bytes().get(at..end)?;
         let is_sign = |b: u8| matches!(b, b'^' | b'_' | b'=');
@@ -59,9 +112,8 @@ impl<L: Log> State<'_, L> {
         if signs > 0 && bytes.get(signs).is_some_and(|&b| is_sign(b)) {
             return self.odd_head(at, end);
         }
-        let letter = *bytes.get(signs)?;
-        let step = Step::from_letter(char::from(letter))?;
-        let mut octave = if letter.is_ascii_lowercase() { 5 } else { 4 };
+        let (step, octave) = plain(*bytes.get(signs)?)?;
+        let mut octave = i32::from(octave);
         let mut after = at + signs + 1;
         for mark in bytes.get(signs + 1..)? {
             match mark {
@@ -141,6 +193,7 @@ impl<L: Log> State<'_, L> {
     }
 
     /// Reads a length from `at` on: `3`, `/`, `//`, `3/2`; gives it with the place after.
+    #[inline]
     pub(super) fn length(&mut self, at: usize, end: usize) -> (Length, usize) {
         let unit = self.unit;
         match self.multiplier(at, end) {
@@ -150,14 +203,22 @@ impl<L: Log> State<'_, L> {
     }
 
     /// Reads the multiplier of a length, in small numbers.
+    #[inline]
     pub(super) fn multiplier(&mut self, at: usize, end: usize) -> (u32, u32, usize) {
         let bytes = self.text.as_bytes().get(at..end).unwrap_or_default();
         // Nearly all lengths are nothing at all, or a single digit.
         match *bytes {
-            [b'0'..=b'9' | b'/', b'0'..=b'9' | b'/', ..] | [b'0' | b'/', ..] => {}
-            [digit @ b'1'..=b'9', ..] => return (u32::from(digit - b'0'), 1, at + 1),
-            _ => return (1, 1, at),
+            [b'0'..=b'9' | b'/', b'0'..=b'9' | b'/', ..] | [b'0' | b'/', ..] => {
+                self.long_multiplier(at, end)
+            }
+            [digit @ b'1'..=b'9', ..] => (u32::from(digit - b'0'), 1, at + 1),
+            _ => (1, 1, at),
         }
+    }
+
+    /// Reads a multiplier of more than one digit.
+    fn long_multiplier(&mut self, at: usize, end: usize) -> (u32, u32, usize) {
+        let bytes = self.text.as_bytes().get(at..end).unwrap_or_default();
         let digits = |from: usize| {
             let rest = bytes.get(from..).unwrap_or_default();
             rest.iter().take_while(|b| b.is_ascii_digit()).count()
@@ -204,6 +265,7 @@ impl<L: Log> State<'_, L> {
         self.log.add(|| Site::Sound { start, kept, event });
     }
 
+    #[inline]
     fn add_sound(&mut self, sound: Sound, length: Length, start: usize, end: usize) {
         let Ok(length) = self.timed(length) else {
             self.report.add(start, end, ProblemKind::BarBeyondCounting);
@@ -215,20 +277,19 @@ impl<L: Log> State<'_, L> {
         }
         match self.builder.event(sound, length, span(start, end)) {
             Ok(()) => self.touches = true,
-            Err(BuildError::BarTooLong) => {
-                self.report.add(start, end, ProblemKind::BarBeyondCounting);
-            }
-            Err(BuildError::TooManyEvents) => {
-                let limit = TuneBuilder::MAX_EVENTS;
-                self.report.add(start, end, ProblemKind::TooManyNotes { limit });
-                self.set_full();
-            }
+            Err(error) => self.not_added(error, start, end),
         }
     }
 
     /// Settles an open tie when the next sound comes.
+    #[inline]
     fn close_tie(&mut self, sound: Sound) {
-        let Some((pitch, at)) = self.tie.take() else { return };
+        if let Some((pitch, at)) = self.tie.take() {
+            self.settle_tie(pitch, at, sound);
+        }
+    }
+
+    fn settle_tie(&mut self, pitch: Pitch, at: usize, sound: Sound) {
         let next = self.builder.next_event();
         match sound.pitch() {
             Some(same) if same == pitch => {}
@@ -310,10 +371,14 @@ impl<L: Log> State<'_, L> {
 
     /// What is due before the first sound of a line: a full bar at the end of the line before
     /// has ended, with or without its bar line.
+    #[inline]
     pub(super) fn begin_sound(&mut self) {
-        if !self.at_line_start {
-            return;
+        if self.at_line_start {
+            self.begin_line();
         }
+    }
+
+    fn begin_line(&mut self) {
         self.at_line_start = false;
         let full = self.builder.current_metre().bar_length() == Some(self.builder.bar_length());
         if full && self.broken.is_none() && self.tuplet.is_none() {
@@ -333,6 +398,17 @@ impl<L: Log> State<'_, L> {
         let found = excerpt(rest.get(..length).unwrap_or_default());
         self.report.add(at, at + length, ProblemKind::AccidentalWithoutNote { found });
         at + length
+    }
+}
+
+/// The step and octave of a letter without marks: middle C begins the octave of capitals.
+#[inline]
+const fn plain(letter: u8) -> Option<(Step, i8)> {
+    const STEPS: [Step; 7] = [Step::A, Step::B, Step::C, Step::D, Step::E, Step::F, Step::G];
+    match letter {
+        b'A'..=b'G' => Some((STEPS[(letter - b'A') as usize], 4)),
+        b'a'..=b'g' => Some((STEPS[(letter - b'a') as usize], 5)),
+        _ => None,
     }
 }
 

@@ -70,7 +70,15 @@ impl<L: Log> State<'_, L> {
 
     /// The length of a note or rest in its place: tuplet and broken rhythm applied. The note
     /// before is changed where a broken rhythm asks for it.
+    #[inline]
     pub(super) fn timed(&mut self, length: Length) -> Result<Length, TheoryError> {
+        if self.tuplet.is_none() && self.broken.is_none() {
+            return Ok(length);
+        }
+        self.changed(length)
+    }
+
+    fn changed(&mut self, length: Length) -> Result<Length, TheoryError> {
         let mut length = length;
         if let Some(tuplet) = &mut self.tuplet {
             length = length.times(tuplet.normal, tuplet.actual)?;

@@ -26,7 +26,7 @@ pub(super) fn tokens(text: &str, first_line: u32) -> Vec<Token> {
         if lexer.is_full() {
             let limit = TuneBuilder::MAX_EVENTS;
             let place = Scanner::new(line).since(&Scanner::new(line)).1;
-            lexer.push(TokenKind::Bad(ProblemKind::TooManyNotes { limit }), place);
+            lexer.push(TokenKind::Bad(Box::new(ProblemKind::TooManyNotes { limit })), place);
             break;
         }
         first &= line.text.trim().is_empty();
@@ -209,7 +209,7 @@ impl Lexer {
                     let found = found.to_owned();
                     // What stands behind it goes with it.
                     scanner.take_while(|c| "#♯♭♮'’′,".contains(c) || c.is_ascii_digit());
-                    self.push(TokenKind::Bad(ProblemKind::LetterH { found }), place);
+                    self.push(TokenKind::Bad(Box::new(ProblemKind::LetterH { found })), place);
                 }
             }
             joined = true;
@@ -434,7 +434,7 @@ const MAX_FOUND: usize = 40;
 
 fn not_a_note(found: &str) -> TokenKind {
     let found = found.chars().take(MAX_FOUND).collect();
-    TokenKind::Bad(ProblemKind::NotANote { found })
+    TokenKind::Bad(Box::new(ProblemKind::NotANote { found }))
 }
 
 /// `2`, `3/2`, `/2`, `/`; numbers that are no numbers any more are the largest there is.

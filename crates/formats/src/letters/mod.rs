@@ -224,7 +224,7 @@ impl Writer {
                     self.bar(BarLine { style: BarStyle::Hidden, ..BarLine::default() }, span);
                 }
             }
-            TokenKind::Bad(kind) => self.problem(kind.clone(), token.place),
+            TokenKind::Bad(kind) => self.problem((**kind).clone(), token.place),
             TokenKind::Dash | TokenKind::Gap | TokenKind::Key(_) | TokenKind::Metre(_) => {}
         }
     }

@@ -34,7 +34,8 @@ pub(super) enum TokenKind {
     LineEnd,
     /// An empty line.
     Gap,
-    Bad(ProblemKind),
+    /// What has no meaning; kept apart, so that the many pieces that have one stay small.
+    Bad(Box<ProblemKind>),
 }
 
 /// A length as written, in units.

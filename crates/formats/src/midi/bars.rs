@@ -185,5 +185,7 @@ pub(super) fn write(
         let style = if i + 1 == count { BarStyle::Final } else { BarStyle::Single };
         builder.bar_line(BarLine { style, ..BarLine::default() }, Span::default());
     }
+    // Where the bars end before the last note does, it is tied to nothing.
+    builder.untie_last();
     (events, fits)
 }

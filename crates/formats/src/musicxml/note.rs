@@ -212,9 +212,7 @@ impl Note<'_> {
     pub(super) fn length(&self, divisions: u32) -> Option<Length> {
         let (over, under) = self.duration.filter(|&(over, _)| over > 0)?;
         let length = Length::new(over, under.checked_mul(4)?.checked_mul(divisions)?).ok()?;
-        // What no text could say again: a note of thousands of bars, or a millionth of one.
-        let most = crate::limits::NUMBER_IN_LENGTH;
-        let is_sayable = length.numerator() <= most / 64 && length.denominator() <= most;
-        is_sayable.then_some(length)
+        // A note of more bars than any text can say.
+        (length.numerator() <= crate::limits::NUMBER_IN_LENGTH).then_some(length)
     }
 }

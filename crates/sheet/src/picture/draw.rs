@@ -155,7 +155,7 @@ fn spot(out: &mut String, (x, y): (i32, i32), (w, h): (i32, i32), name: &str, ro
     };
     let _ = write!(out, "<g class=\"spot {class}\">");
     let _ = if role == Role::Home {
-        let (right, bottom, eaves, ridge) = (left + w, top + h, top + 6, top - 4);
+        let (right, bottom, eaves, ridge) = (left + w, top + h, top + 8, top - 1);
         write!(
             out,
             "<path class=\"body\" {body} d=\"M{left} {bottom}V{eaves}L{x} {ridge}L{right} {eaves}V{bottom}z\"/>"

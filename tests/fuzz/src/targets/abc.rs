@@ -146,11 +146,7 @@ fn one(text: &TuneText, thorough: bool, seen: &mut Seen) -> Result<(), String> {
     let whistle = builtin::find("tin-whistle-d").ok();
     let fourth = Interval::from_semitones(5);
     for (aim, fold) in [(Aim::Interval(fourth), false), (Aim::Best, true)] {
-        match move_text(
-            text,
-            &modewright_formats::ReadOptions::default(),
-            &Wish { aim, instrument: whistle, fold },
-        ) {
+        match move_text(text, &ReadOptions::default(), &Wish { aim, instrument: whistle, fold }) {
             Ok(moved) => {
                 let again = abc::read(
                     &TuneText { text: moved.text.clone(), ..text.clone() },

@@ -59,8 +59,6 @@ pub const COPIED: &str = "Copied.";
 /// The browser did not allow it.
 pub const NOT_COPIED: &str =
     "The browser does not let this page copy. Take the text from the field.";
-/// The browser does not save.
-pub const NOT_SAVED: &str = "The browser did not take the file.";
 /// Heading of the reminder.
 pub const RIGHTS: &str = "Before you publish it";
 

@@ -1,6 +1,7 @@
 //! Metre and pickup of letters, which cannot tell them; and what is said of a file or link that
 //! was opened.
 
+use super::tags::{of, says, select, tag};
 use crate::analysis::Analysis;
 use crate::labels;
 use crate::state::{Action, METRES, PICKUPS, State};
@@ -13,45 +14,35 @@ pub(crate) fn given(analysis: &Analysis, state: &State, act: &Callback<Action>) 
     let metre = &analysis.reading.tune.metre;
     let is_open = *metre == Metre::FREE || !state.given.metre.is_empty();
     let asks = !analysis.is_abc() && is_open && analysis.reading.tune.soundings().next().is_some();
-    let on = |choices: &'static [&'static str], action: fn(&'static str) -> Action| {
+    let mut parts = Vec::new();
+    if !state.told.is_empty() {
+        let lines = state.told.iter().map(|line| says("li", "", line)).collect();
+        let told = vec![says("h3", "", labels::OPENED), of("ul", "", lines)];
+        parts.push(tag("div", &["class", "role"], &["opened", "status"], told));
+    }
+    if asks {
+        let at = |all: &[&str], one: &str| all.iter().position(|it| *it == one).unwrap_or(0);
+        let metres = METRES.map(labels::given);
+        let pickups = PICKUPS.map(labels::pickup);
+        let (metre, pickup) = (at(&METRES, state.given.metre), at(&PICKUPS, state.given.pickup));
+        let choices = vec![
+            select(labels::METRE, "metre", &metres, metre),
+            select(labels::PICKUP, "pickup", &pickups, pickup),
+            says("p", "aside", labels::GIVEN_HINT),
+        ];
+        parts.push(of("div", "given", choices));
+    }
+    let onchange = {
         let act = act.clone();
         Callback::from(move |event: Event| {
             let select = event.target().and_then(|t| t.dyn_into::<HtmlSelectElement>().ok());
-            let at = select.and_then(|select| usize::try_from(select.selected_index()).ok());
-            if let Some(choice) = at.and_then(|at| choices.get(at)) {
-                act.emit(action(choice));
+            let Some(select) = select else { return };
+            let at = usize::try_from(select.selected_index()).unwrap_or(0);
+            match select.get_attribute("data-do").as_deref() {
+                Some("metre") => act.emit(Action::Metre(METRES.get(at).copied().unwrap_or(""))),
+                _ => act.emit(Action::Pickup(PICKUPS.get(at).copied().unwrap_or(""))),
             }
         })
     };
-    html! {
-        <>
-            if !state.told.is_empty() {
-                <div class="opened" role="status">
-                    <h3>{ labels::OPENED }</h3>
-                    <ul>{ for state.told.iter().map(|line| html! { <li>{ &**line }</li> }) }</ul>
-                </div>
-            }
-            if asks {
-                <div class="given">
-                    <label class="select">
-                        <span>{ labels::METRE }</span>
-                        <select onchange={on(&METRES, Action::Metre)}>
-                            { for METRES.iter().map(|metre| html! {
-                                <option selected={*metre == state.given.metre}>{ labels::given(metre) }</option>
-                            }) }
-                        </select>
-                    </label>
-                    <label class="select">
-                        <span>{ labels::PICKUP }</span>
-                        <select onchange={on(&PICKUPS, Action::Pickup)}>
-                            { for PICKUPS.iter().map(|pickup| html! {
-                                <option selected={*pickup == state.given.pickup}>{ labels::pickup(pickup) }</option>
-                            }) }
-                        </select>
-                    </label>
-                    <p class="aside">{ labels::GIVEN_HINT }</p>
-                </div>
-            }
-        </>
-    }
+    html! { <div {onchange}>{ parts }</div> }
 }

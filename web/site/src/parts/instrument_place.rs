@@ -184,8 +184,8 @@ fn style(answer: &Answer, chosen: &Chosen, act: &Callback<InstrumentAction>) -> 
         <label class="style">
             <span>{ labels::STYLE }</span>
             <select onchange={act.reform(|event| InstrumentAction::Style(selected(&event)))}>
-                { for answer.styles.iter().map(|(id, name)| html! {
-                    <option value={id.to_string()} selected={*id == chosen.style}>{ name }</option>
+                { for answer.styles.iter().enumerate().map(|(at, (id, name))| html! {
+                    <option value={id.to_string()} selected={*id == chosen.style || at == 0 && chosen.style.is_empty()}>{ name }</option>
                 }) }
             </select>
         </label>

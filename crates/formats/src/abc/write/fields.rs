@@ -4,6 +4,7 @@ use super::escape;
 use crate::abc::metre::read_unit;
 use crate::abc::spelled::sign;
 use crate::report::Report;
+use crate::source::is_music;
 use modewright_core::tune::{Clef, KeyForm, Tempo, WrittenKey};
 use modewright_core::{Alter, Length, Metre, MetreSign, Mode, Signature, Step, Tune};
 use std::fmt::Write;
@@ -13,7 +14,13 @@ pub(super) fn header(tune: &Tune, unit: Length) -> String {
     let words = &tune.header;
     let mut out = String::new();
     let mut line = |field: &str, text: &str| {
-        let text = escape::text(text, "");
+        let mut text = escape::text(text, "");
+        // A field by the letter of a note, with bar lines in it, would be read as music.
+        if matches!(field.as_bytes(), [b'A'..=b'G' | b'a'..=b'g'])
+            && is_music(format!("{field}:{text}").as_bytes())
+        {
+            text = text.replace('|', "\\u007c");
+        }
         if !text.is_empty() {
             out.push_str(field);
             out.push(':');

@@ -36,6 +36,7 @@ pub(crate) fn lay_out(folder: &Path, made: &Glue, print: Option<&Glue>) -> Resul
     for name in ["modewright-elements.d.ts", "example.html", "example.css"] {
         write(&folder.join(name), read(&format!("web/elements/static/{name}"))?.as_bytes())?;
     }
+    write(&folder.join("icon.svg"), read("web/site/static/icon.svg")?.as_bytes())?;
     println!("the elements stand in dist/elements/");
     Ok(())
 }

@@ -1,20 +1,22 @@
 //! What the lesson shows.
 
-use super::tags::{of, says, select, tag, tick};
 use crate::analysis::Analysis;
 use crate::labels::{self, lesson as said};
-use crate::lesson::{CHOICES, Choice, Lesson, MARKS};
-use crate::state::ROWS;
+use crate::lesson::{CHOICES, Choice, MARKS};
+use crate::parts::tags::{of, says, select, tag, tick};
+use crate::state::{ROWS, State};
 use modewright_core::MetreKind;
 use modewright_core::tune::MarkKind;
 use modewright_sheet::RowKind;
 use yew::prelude::*;
 
-pub(super) fn choices(analysis: &Analysis, lesson: &Lesson) -> Html {
+pub(super) fn choices(analysis: &Analysis, state: &State) -> Html {
+    let lesson = &state.lesson;
     let tune = &analysis.reading.tune;
     let can_be_shown = |row: RowKind| match row {
         RowKind::Words => tune.marks.iter().any(|m| matches!(m.kind, MarkKind::Lyric { .. })),
-        RowKind::Fingering | RowKind::Bellows => false,
+        RowKind::Fingering => !state.instrument.id.is_empty(),
+        RowKind::Bellows => state.instrument.current().is_some_and(|answer| answer.bellows),
         RowKind::Degree | RowKind::Solfa => analysis.key().is_some(),
         RowKind::Note | RowKind::Count => true,
     };
@@ -48,5 +50,5 @@ pub(super) fn choices(analysis: &Analysis, lesson: &Lesson) -> Html {
         of("fieldset", "rows", marks),
         of("div", "selects", selects),
     ];
-    tag("div", keys, &["lesson-choices", "group", said::CHOICES], parts).into()
+    tag("div", keys, &["lesson-choices", "group", said::CHOICES], parts)
 }

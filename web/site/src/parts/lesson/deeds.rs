@@ -4,6 +4,7 @@ use super::saves::save_as;
 use super::share::code;
 use crate::analysis::Analysis;
 use crate::browser::{copy, link_to, print_lesson};
+use crate::engine::done;
 use crate::kept::write_link;
 use crate::labels::lesson as said;
 use crate::lesson::{CHOICES, Edit, LessonAction};
@@ -54,31 +55,27 @@ impl Deeds {
                 self.held.set(String::new());
                 self.shown.set(code(&self.analysis, &self.state));
             }
-            "save" | "link" | "copy" => {
-                let (this, deed, of) = (self.clone(), deed.to_owned(), of.to_owned());
-                wasm_bindgen_futures::spawn_local(async move { this.take_time(&deed, &of).await });
-            }
-            _ => {}
-        }
-    }
-
-    /// What is not done at once.
-    async fn take_time(&self, deed: &str, of: &str) {
-        match deed {
             "save" => {
-                let walk = self.walk.as_deref();
-                self.status.set(save_as(of, &self.analysis, &self.state, walk).await);
+                let (walk, status) = (self.walk.as_deref(), self.status.clone());
+                save_as(of, &self.analysis, &self.state, walk, move |told| status.set(told));
             }
             "link" => {
-                let held = write_link(&self.state);
-                self.copied.set(String::new());
-                self.shown.set(link_to(&held).await);
-                self.held.set(held);
+                let (this, made_of) = (self.clone(), write_link(&self.state));
+                link_to(&made_of.clone(), move |link| {
+                    this.copied.set(String::new());
+                    this.shown.set(link);
+                    this.held.set(made_of);
+                });
             }
-            _ => {
-                let done = copy(&self.shown).await;
-                self.copied.set(if done { said::COPIED } else { said::NOT_COPIED }.to_owned());
+            "copy" => {
+                let copied = self.copied.clone();
+                let told = move |answer: Result<_, _>| {
+                    let told = if answer.is_ok() { said::COPIED } else { said::NOT_COPIED };
+                    copied.set(told.to_owned());
+                };
+                copy(&self.shown, &done(told));
             }
+            _ => {}
         }
     }
 

@@ -5,7 +5,6 @@ mod choices;
 mod deeds;
 mod saves;
 mod share;
-mod tags;
 mod walk;
 
 use crate::analysis::Analysis;
@@ -13,42 +12,32 @@ use crate::browser::use_near;
 use crate::kept::write_link;
 use crate::labels::{self, lesson as said};
 use crate::lesson::Choice;
+use crate::parts::tags::{button, of, says, tag};
 use crate::passages::told;
 use crate::state::{Action, Origin, State};
 use asked::{Printed, use_printed};
 use choices::choices;
 use deeds::Deeds;
-use modewright_lesson::words::rights;
 use saves::saves;
 use share::{mark, share};
 use std::rc::Rc;
-use tags::{button, of, says, tag};
 use walk::walk;
 use yew::prelude::*;
 
-#[derive(Properties)]
-pub(crate) struct LessonPlaceProps {
-    pub(crate) analysis: Rc<Analysis>,
-    pub(crate) state: UseReducerHandle<State>,
-    /// Whether the device takes the reader's words.
-    pub(crate) is_kept: bool,
-    pub(crate) act: Callback<Action>,
-}
-
-impl PartialEq for LessonPlaceProps {
-    fn eq(&self, other: &Self) -> bool {
-        // The page is drawn again where its state is another one, and only then.
-        std::ptr::eq(&*self.state, &*other.state) && self.is_kept == other.is_kept
-    }
-}
-
-#[component]
-pub(crate) fn LessonPlace(props: &LessonPlaceProps) -> Html {
-    let LessonPlaceProps { analysis, state, is_kept, .. } = props;
+/// The place. A hook of the page rather than a component, because each component costs the page
+/// some thousand bytes.
+#[hook]
+pub(crate) fn use_lesson_place(
+    analysis: &Rc<Analysis>,
+    state: &UseReducerHandle<State>,
+    // Whether the device takes the reader's words.
+    is_kept: bool,
+    act: &Callback<Action>,
+) -> Html {
     let node = use_node_ref();
     let near = use_near(&node);
     let tries = use_state(|| 0_u32);
-    let printed = use_printed(near, analysis, &state.lesson, state.given, *tries);
+    let printed = use_printed(near, analysis, state, *tries);
     let status = use_state(String::new);
     // A link or code, and for a link what it was made of.
     let (shown, held) = (use_state(String::new), use_state(String::new));
@@ -62,7 +51,7 @@ pub(crate) fn LessonPlace(props: &LessonPlaceProps) -> Html {
         analysis: analysis.clone(),
         state: state.clone(),
         walk: printed.walk.clone(),
-        act: props.act.clone(),
+        act: act.clone(),
         tries,
         status: status.setter(),
         shown: shown.clone(),
@@ -85,7 +74,7 @@ pub(crate) fn LessonPlace(props: &LessonPlaceProps) -> Html {
     let inside = if analysis.reading.tune.soundings().next().is_some() {
         vec![
             says("p", "aside", said::PURPOSE),
-            choices(analysis, &state.lesson),
+            choices(analysis, state),
             of(
                 "div",
                 "deeds",
@@ -96,8 +85,8 @@ pub(crate) fn LessonPlace(props: &LessonPlaceProps) -> Html {
             ),
             saves(&status),
             share(shown, &copied),
-            reminder(analysis, state),
-            if *is_kept { Html::default() } else { says("p", "refused", said::NOT_KEPT) },
+            reminder(&printed, state),
+            if is_kept { Html::default() } else { says("p", "refused", said::NOT_KEPT) },
             waiting(&printed),
             paper(&printed, state),
         ]
@@ -114,17 +103,14 @@ pub(crate) fn LessonPlace(props: &LessonPlaceProps) -> Html {
 }
 
 /// What to look up before the tune is published.
-fn reminder(analysis: &Analysis, state: &State) -> Html {
-    let open = match state.origin {
-        Origin::Demo(_) => Vec::new(),
-        _ => rights(&analysis.reading.tune.header),
-    };
-    if open.is_empty() {
+fn reminder(printed: &Printed, state: &State) -> Html {
+    let open = &printed.open;
+    if open.is_empty() || matches!(state.origin, Origin::Demo(_)) {
         return Html::default();
     }
     let lines = open.iter().map(|line| says("li", "", line)).collect();
     let parts = vec![says("h3", "", said::RIGHTS), of("ul", "", lines)];
-    tag("div", &["class", "role", "aria-label"], &["rights", "note", said::RIGHTS], parts).into()
+    tag("div", &["class", "role", "aria-label"], &["rights", "note", said::RIGHTS], parts)
 }
 
 /// What is said while there is no lesson yet.
@@ -136,7 +122,7 @@ fn waiting(printed: &Printed) -> Html {
         (None, None) => vec![says("p", "aside", said::WRITING)],
         _ => Vec::new(),
     };
-    tag("div", &["role"], &["status"], parts).into()
+    tag("div", &["role"], &["status"], parts)
 }
 
 /// Sheet and walk-through.
@@ -148,5 +134,5 @@ fn paper(printed: &Printed, state: &State) -> Html {
         walk(told(known, state.lesson.edits())),
     ];
     let title = if known.title.is_empty() { labels::LESSON } else { &known.title };
-    tag("article", &["class", "aria-label"], &["paper", title], parts).into()
+    tag("article", &["class", "aria-label"], &["paper", title], parts)
 }

@@ -1,11 +1,11 @@
 //! The buttons that save the lesson as a file.
 
-use super::asked::{of_text, options};
-use super::tags::{button, of, says, tag, text};
+use super::asked::{of_text, options, set};
 use crate::analysis::Analysis;
 use crate::browser::save;
 use crate::engine::{Part, said as why};
 use crate::labels::lesson as said;
+use crate::parts::tags::{button, of, says, tag, text};
 use crate::passages::edited;
 use crate::state::State;
 use js_sys::Reflect;
@@ -31,71 +31,69 @@ pub(super) fn saves(status: &str) -> Html {
     for (label, ending, _) in FILES {
         parts.push(button(label, &format!("save {ending}"), true));
     }
-    parts.push(tag("p", &["role"], &["status"], vec![text(status)]).into());
+    parts.push(tag("p", &["role"], &["status"], vec![text(status)]));
     of("fieldset", "saves", parts)
 }
 
-/// Makes a file and gives it to the reader; says what came of it.
-pub(super) async fn save_as(
+/// Makes a file and gives it to the reader; `told` hears what came of it.
+pub(super) fn save_as(
     ending: &str,
     analysis: &Analysis,
     state: &State,
     walk: Option<&Walk>,
-) -> String {
+    told: impl FnOnce(String) + 'static,
+) {
     let Some((_, ending, kind)) = FILES.into_iter().find(|(_, other, _)| *other == ending) else {
-        return String::new();
+        return;
     };
     let name = format!("{}.{ending}", file_name(analysis));
-    match made(ending, analysis, state, walk).await {
-        Ok((content, problem)) if save(&name, kind, &content) => {
-            format!("{} {problem}", said::saved(&name))
-        }
-        Ok(_) => said::NOT_SAVED.to_owned(),
-        Err(error) => why(&error),
-    }
-}
-
-/// The content of a file, and what is to be said of it.
-async fn made(
-    ending: &str,
-    analysis: &Analysis,
-    state: &State,
-    walk: Option<&Walk>,
-) -> Result<(JsValue, String), JsValue> {
     let text = analysis.own_text();
-    if ending == "abc" && analysis.is_abc() {
-        // As it stands: no signs of a tutor's are lost.
-        return Ok((JsValue::from_str(&text), String::new()));
-    }
-    let told = options(&state.lesson, state.given)?;
-    if let Some(walk) = walk {
-        let words = JsValue::from_str(&edited(walk, state.lesson.edits()).to_markdown());
-        if ending == "md" {
-            return Ok((words, String::new()));
-        }
-        Reflect::set(&told, &"words".into(), &words)?;
-    }
-    let (part, function) = match ending {
-        "pdf" => (Part::Print, "sheetPdf"),
-        "svg" => (Part::Print, "sheetSvg"),
-        "html" => (Part::Print, "sheetHtml"),
-        "md" => (Part::Print, "walk"),
-        "abc" => (Part::Files, "toAbc"),
-        "musicxml" => (Part::Files, "toMusicXml"),
-        "mid" => (Part::Files, "toMidi"),
-        _ => (Part::Sound, "wav"),
+    let words = walk.map(|walk| edited(walk, state.lesson.edits()).to_markdown());
+    // ABC goes out as it stands, so that no sign of a tutor's is lost.
+    let own = match ending {
+        "abc" => analysis.is_abc().then_some(&text),
+        "md" => words.as_ref(),
+        _ => None,
     };
-    let told = if matches!(part, Part::Print) { told } else { of_text(state.given)? };
-    let answer = part.call(function, vec![JsValue::from_str(&text), told.into()]).await?;
-    match ending {
-        "pdf" => {
-            let problem = Reflect::get(&answer, &"problem".into())?;
-            let problem = if problem.is_null() { String::new() } else { why(&problem) };
-            Ok((Reflect::get(&answer, &"bytes".into())?, problem))
-        }
-        "md" => Ok((Reflect::get(&answer, &"markdown".into())?, String::new())),
-        _ => Ok((answer, String::new())),
+    if let Some(own) = own {
+        save(&name, kind, &JsValue::from_str(own));
+        return told(said::saved(&name));
     }
+    let (part, function, field) = match ending {
+        "pdf" => (Part::Print, "sheetPdf", "bytes"),
+        "svg" => (Part::Print, "sheetSvg", ""),
+        "html" => (Part::Print, "sheetHtml", ""),
+        "md" => (Part::Print, "walk", "markdown"),
+        "abc" => (Part::Files, "toAbc", ""),
+        "musicxml" => (Part::Files, "toMusicXml", ""),
+        "mid" => (Part::Files, "toMidi", ""),
+        _ => (Part::Sound, "wav", ""),
+    };
+    let asked = if matches!(part, Part::Print) {
+        let asked = options(state);
+        if let Some(words) = words {
+            set(&asked, "words", &words.into());
+        }
+        asked
+    } else {
+        of_text(state.given)
+    };
+    part.ask(function, [text.into(), asked.into()], move |answer| {
+        told(match answer {
+            Ok(answer) => {
+                let of = |name: &str| Reflect::get(&answer, &name.into()).unwrap_or_default();
+                let (content, problem) = if field.is_empty() {
+                    (answer, JsValue::NULL)
+                } else {
+                    (of(field), of("problem"))
+                };
+                save(&name, kind, &content);
+                let problem = if problem.is_object() { why(&problem) } else { String::new() };
+                format!("{} {problem}", said::saved(&name))
+            }
+            Err(error) => why(&error),
+        });
+    });
 }
 
 /// The name of a file from the title of the tune.
