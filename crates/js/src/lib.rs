@@ -3,7 +3,8 @@
 //!
 //! Four entries, each a program of its own that is built with one feature: `main` (what a tune is,
 //! and how it lies on instruments), `print` (walk-through and sheets), `files` (files of other
-//! programs) and `sound`. What cannot be done is thrown as an `Error` with `code`, `hint`,
+//! programs) and `sound`. A fifth, `page`, is main with the sheet as SVG: what the page loads after
+//! its first answer. What cannot be done is thrown as an `Error` with `code`, `hint`,
 //! `option`, `line` and `column`.
 
 #![cfg_attr(
@@ -31,5 +32,7 @@ pub mod picture;
 pub mod print;
 #[cfg(feature = "main")]
 pub mod scale;
+#[cfg(any(feature = "page", feature = "print"))]
+pub mod sheet;
 #[cfg(feature = "sound")]
 pub mod sound;

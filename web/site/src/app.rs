@@ -102,7 +102,7 @@ fn App() -> Html {
                     { parts::about_text(&state.text, &page, &node) }
                     if let Some(view) = &page.staff {
                         <parts::StaffPlace analysis={analysis.clone()} view={view.clone()} rows={state.rows}
-                            pointed={state.pointed} sound={state.sound} act={act.clone()} />
+                            given={state.given} pointed={state.pointed} sound={state.sound} act={act.clone()} />
                     }
                 </div>
                 { parts::wheel_place(&page, &act) }

@@ -7,8 +7,6 @@ use crate::instrument::{Answer, Chosen, Failure, Height, InstrumentAction, Named
 use crate::labels::instrument as labels;
 use crate::state::{Action, Given};
 use gloo_timers::callback::Timeout;
-use modewright_core::instrument::Hole;
-use modewright_sheet::{Cell, Played, PlayedNote};
 use std::rc::Rc;
 use wasm_bindgen::JsValue;
 use wasm_bindgen_futures::spawn_local;
@@ -185,37 +183,8 @@ fn of_parts(fit: &JsValue, fingering: &JsValue, picture: &JsValue) -> Answer {
         title: text(picture, "title").unwrap_or_default(),
         legend: texts(picture, "legend"),
         signs: notes.iter().filter_map(sign).filter(|(.., sign)| !sign.is_empty()).collect(),
-        played: Rc::new(Played {
-            notes: notes.iter().filter_map(played).collect(),
-            legend: texts(fingering, "legend"),
-        }),
         bellows: !airs.is_empty() && !airs.iter().any(|air| air == "blow"),
     }
-}
-
-/// How a note is played, as it stands under the staff.
-fn played(note: &JsValue) -> Option<PlayedNote> {
-    let sign = text(note, "sign")?;
-    let air = match text(note, "way.direction").as_deref() {
-        Some("push") => Cell::Push,
-        Some("draw") => Cell::Draw,
-        _ => Cell::Empty,
-    };
-    let hole = |letter| match letter {
-        'X' => Hole::Closed,
-        '/' => Hole::Half,
-        _ => Hole::Open,
-    };
-    let event = index(note, "index")?;
-    let sign = match text(note, "way.holes") {
-        Some(holes) => Cell::Holes {
-            holes: holes.chars().map(hole).collect(),
-            upper: matches!(text(note, "way.register").as_deref(), Some("high" | "third")),
-            unconfirmed: text(note, "standing").as_deref() != Some("published"),
-        },
-        None => Cell::Text(sign),
-    };
-    Some(PlayedNote { event, sign, air })
 }
 
 fn index(of: &JsValue, name: &str) -> Option<usize> {

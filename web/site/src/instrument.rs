@@ -1,7 +1,6 @@
 //! The instrument: which was chosen, which one has, a file of one's own, and what the engine said
 //! of the tune on it.
 
-use modewright_sheet::Played;
 use std::rc::Rc;
 
 /// What the page knows of the instrument.
@@ -80,8 +79,6 @@ pub struct Answer {
     pub legend: Vec<String>,
     /// The signs of the notes: index, written notes that are tied to one, sign.
     pub signs: Vec<(usize, usize, String)>,
-    /// The same for the staff.
-    pub played: Rc<Played>,
     /// Whether bellows are pushed and drawn.
     pub bellows: bool,
 }

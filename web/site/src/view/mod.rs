@@ -13,7 +13,7 @@ pub use list::ListView;
 pub use modewright_components::view::RangeView;
 pub use problem::ProblemView;
 pub use reasons::{ReasonView, RivalView};
-pub use staff::{StaffView, note_at, staff_picture};
+pub use staff::{PlayedOn, StaffView, note_at};
 pub use trial::HomeView;
 pub use wheel::WheelView;
 

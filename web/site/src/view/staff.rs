@@ -3,11 +3,10 @@
 use crate::analysis::Analysis;
 use crate::labels;
 use crate::state::{ROWS, State};
-pub use modewright_components::view::staff_picture;
 use modewright_components::view::{can_be_shown, note_told};
 use modewright_core::PitchClass;
 use modewright_lesson::walk::Values;
-use modewright_sheet::{Played, RowKind};
+use modewright_sheet::RowKind;
 use std::rc::Rc;
 
 /// The staff.
@@ -23,8 +22,19 @@ pub struct StaffView {
     pub home: Option<PitchClass>,
     /// The highest number of a bar.
     pub last_bar: u32,
-    /// How the instrument plays it, where that is known.
-    pub played: Option<Rc<Played>>,
+    /// The instrument whose rows are shown, where one is.
+    pub played: Option<PlayedOn>,
+}
+
+/// An instrument under the staff.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct PlayedOn {
+    /// Its id.
+    pub id: Rc<str>,
+    /// The manner of playing; empty for the usual one.
+    pub style: Rc<str>,
+    /// Instruments of the reader's own.
+    pub own: Rc<str>,
 }
 
 /// `None` where there is no note to show.
@@ -51,7 +61,11 @@ pub(super) fn staff(analysis: &Analysis, state: &State) -> Option<StaffView> {
         told: state.pointed.and_then(told),
         home: analysis.key().map(|key| key.home.pitch_class()),
         last_bar: tune.bars.iter().map(|bar| bar.number).max().unwrap_or(0),
-        played: instrument.current().map(|answer| answer.played.clone()),
+        played: (!instrument.id.is_empty()).then(|| PlayedOn {
+            id: instrument.id.clone(),
+            style: instrument.style.clone(),
+            own: instrument.own_text.clone(),
+        }),
     })
 }
 

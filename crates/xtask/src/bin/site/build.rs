@@ -12,7 +12,7 @@ use std::path::{Path, PathBuf};
 /// The entries of the npm package: their feature, their name in the package, and what the page
 /// calls them, where it uses them.
 const ENTRIES: [(&str, &str, Option<&str>); 4] = [
-    ("main", "modewright", Some("engine")),
+    ("main", "modewright", None),
     ("print", "print", Some("print")),
     ("files", "files", Some("files")),
     ("sound", "sound", Some("sound")),
@@ -34,6 +34,9 @@ pub(crate) fn build() -> Result<PathBuf, String> {
             parts.push((called, glue(called, &made, Finds::Told)?));
         }
     }
+    // What the page calls the engine is main with the sheet.
+    let page = Recipe { package: "modewright-js", file: "modewright_js", feature: Some("page") };
+    parts.push(("engine", glue("engine", &compile(page)?, Finds::Told)?));
     let dist = crate::root().join("dist");
     fresh(&dist)?;
     let parts: Vec<Part<'_>> = parts.iter().map(|(name, glue)| Part { name, glue }).collect();
