@@ -50,7 +50,7 @@ const STATES = {
   },
   letters: async (page) => {
     await page.locator(".field textarea").fill("D E F# G A B c# d");
-    await page.getByLabel("Metre").waitFor();
+    await page.locator(".given").getByLabel("Metre").waitFor();
   },
   refused: async (page) => {
     await page.setInputFiles("input[type=file]", { name: "tune.png", mimeType: "image/png", buffer: Buffer.from("\x89PNG\r\n\x1a\n", "latin1") });

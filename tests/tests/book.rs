@@ -35,7 +35,8 @@ fn notes(text: &str) -> Vec<Spelling> {
 }
 
 fn scale(home: &str, mode: Mode) -> Vec<Spelling> {
-    Key::new(names::note(home).unwrap(), mode).scale().unwrap().to_vec()
+    let home = names::note(home).expect("a note");
+    Key::new(home, mode).scale().expect("a scale").to_vec()
 }
 
 #[test]

@@ -78,7 +78,6 @@ pub fn RangePicture(props: &RangePictureProps) -> Html {
 }
 
 /// The same for those who need no component of it.
-#[must_use]
 pub fn picture(range: &Range, home: Option<Spelling>, words: &RangeWords) -> Html {
     let rungs = rungs(range, home);
     let (first, last) = match (rungs.first(), rungs.last()) {

@@ -47,19 +47,44 @@ pub(crate) fn tune(name: Rc<str>, bytes: &Uint8Array, act: Callback<Action>) {
     });
 }
 
-/// The first tune of an answer as ABC, and what is said of it.
-fn read(answer: &JsValue) -> Result<Option<(String, Vec<Rc<str>>)>, JsValue> {
+/// A tune as ABC, and what is said of it.
+type Made = (String, Vec<Rc<str>>);
+
+/// The first tune of an answer; an error where there is no music in it, with what was wrong.
+fn read(answer: &JsValue) -> Result<Option<Made>, JsValue> {
     let first = Array::from(&Reflect::get(answer, &"tunes".into())?).get(0);
     if first.is_undefined() {
         return Ok(None);
     }
     let list = |name: &str| Reflect::get(&first, &name.into()).map(|list| Array::from(&list));
+    let problems = list("problems")?;
+    let abc = Reflect::get(&first, &"abc".into())?.as_string().unwrap_or_default();
+    if !has_music(&abc) {
+        let wrong = problems.get(0);
+        return if wrong.is_object() { Err(wrong) } else { Ok(None) };
+    }
     let voices: Vec<String> = list("voices")?.iter().filter_map(|it| it.as_string()).collect();
     let mut told: Vec<Rc<str>> = Vec::new();
     if voices.len() > 1 {
         told.push(labels::voices(&voices).into());
     }
-    told.extend(list("problems")?.iter().map(|problem| Rc::from(said(&problem))));
-    let abc = Reflect::get(&first, &"abc".into())?.as_string();
-    Ok(abc.map(|abc| (abc, told)))
+    told.extend(problems.iter().map(|problem| Rc::from(said(&problem))));
+    Ok(Some((abc, told)))
+}
+
+/// Whether anything stands after the head of a tune.
+fn has_music(abc: &str) -> bool {
+    let after = abc.lines().skip_while(|line| !line.starts_with("K:")).skip(1);
+    after.into_iter().any(|line| !line.trim().is_empty())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_head_alone_is_no_music() {
+        assert!(!has_music("") && !has_music("X:1\nK:\n") && !has_music("X:1\nT:Ebb\nK:D\n\n"));
+        assert!(has_music("X:1\nK:D\nDEF|\n"));
+    }
 }
