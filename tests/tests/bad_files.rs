@@ -132,7 +132,7 @@ fn each_bad_file_has_its_code() {
         (
             "absurd lengths",
             text(&measure(&note("D", "999999999").repeat(20))),
-            &["bar-beyond-counting"],
+            &["duration-missing", "no-notes"],
         ),
         (
             "a length that is none",

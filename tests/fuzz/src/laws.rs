@@ -88,8 +88,11 @@ pub(crate) fn midi_again(tune: &Tune) -> Result<(), String> {
         let parts = length.denominator();
         ticks.saturating_mul(4).is_multiple_of(parts) && [64, 192].iter().any(|n| n % parts == 0)
     };
+    // The longest time between two events of a MIDI file has 28 bits.
+    let short = |length: &Length| length.ticks(ticks.saturating_mul(4)) < 1 << 28;
     let keys = wanted.iter().all(|(key, ..)| (0..128).contains(key));
-    let holds = ticks <= 3360 && wanted.iter().all(|(_, at, long)| whole(at) && whole(long));
+    let holds =
+        ticks <= 3360 && wanted.iter().all(|(_, at, long)| whole(at) && whole(long) && short(long));
     if !keys || !holds || tune.bars.len() > 2000 || heard(&again).as_ref() == Some(&wanted) {
         return Ok(());
     }
