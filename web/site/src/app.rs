@@ -113,18 +113,18 @@ fn App() -> Html {
                 <parts::InstrumentPlace analysis={analysis.clone()} text={state.text.clone()}
                     chosen={state.instrument.clone()} act={act.clone()} />
                 { lesson }
+                <footer>
+                    <p>{ labels::RIGHTS }</p>
+                    <nav class="book" aria-label={labels::BOOK}>
+                        <p>{ labels::BOOK }{ ":" }</p>
+                        <ul>
+                            { for labels::CHAPTERS.into_iter().map(|(chapter, name)| html! {
+                                <li><a href={format!("book/{chapter}.html")}>{ name }</a></li>
+                            }) }
+                        </ul>
+                    </nav>
+                </footer>
             </main>
-            <footer>
-                <p>{ labels::RIGHTS }</p>
-                <nav class="book" aria-label={labels::BOOK}>
-                    <p>{ labels::BOOK }{ ":" }</p>
-                    <ul>
-                        { for labels::CHAPTERS.into_iter().map(|(chapter, name)| html! {
-                            <li><a href={format!("book/{chapter}.html")}>{ name }</a></li>
-                        }) }
-                    </ul>
-                </nav>
-            </footer>
         </div>
     }
 }

@@ -154,7 +154,7 @@ pub(crate) fn StaffPlace(props: &StaffPlaceProps) -> Html {
                 }) }
             </fieldset>
             if let Err(why) = &drawn {
-                <p class="not-there" role="status">
+                <p class="no-staff" role="status">
                     { why.clone() }
                     <button type="button" onclick={again}>{ labels::instrument::AGAIN }</button>
                 </p>
