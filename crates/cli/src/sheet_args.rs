@@ -45,6 +45,8 @@ pub(crate) enum MarkName {
     Lowest,
     /// The highest note
     Highest,
+    /// The other form of each degree that comes in two
+    Forms,
 }
 
 impl From<MarkName> for MarkedNote {
@@ -53,6 +55,7 @@ impl From<MarkName> for MarkedNote {
             MarkName::Home => Self::Home,
             MarkName::Lowest => Self::Lowest,
             MarkName::Highest => Self::Highest,
+            MarkName::Forms => Self::Forms,
         }
     }
 }

@@ -21,7 +21,7 @@ export interface PrintOptions extends TuneOptions, CountWords {
   /** Rows under the notes, from the top down. A row that has nothing to say is left out. */
   rows?: ("count" | "degree" | "note" | "solfa" | "fingering" | "bellows" | "words")[];
   /** Notes marked by a shape and a word. */
-  mark?: ("home" | "lowest" | "highest")[];
+  mark?: ("home" | "lowest" | "highest" | "forms")[];
   /** The paper; "phone" is one long picture. */
   paper?: "a4" | "letter" | "phone";
   /** Instead of a paper: one long picture, so many pixels wide, from 240 to 1600. */

@@ -16,8 +16,12 @@ impl Choice for RowKind {
 }
 
 impl Choice for MarkedNote {
-    const WORDS: &'static [(&'static str, Self)] =
-        &[("home", Self::Home), ("lowest", Self::Lowest), ("highest", Self::Highest)];
+    const WORDS: &'static [(&'static str, Self)] = &[
+        ("home", Self::Home),
+        ("lowest", Self::Lowest),
+        ("highest", Self::Highest),
+        ("forms", Self::Forms),
+    ];
 }
 
 impl Choice for Paper {

@@ -11,6 +11,8 @@ pub enum Shape {
     Up,
     /// A triangle that points down, for the lowest note. Under the stave.
     Down,
+    /// A diamond, for the other form of a degree. Over the stave.
+    Diamond,
 }
 
 /// A note that is marked, by a shape and a word.

@@ -6,7 +6,7 @@ use crate::{Paper, rows};
 use modewright_core::count::{CountOptions, count};
 use modewright_core::fingering::{Fingered, Plan};
 use modewright_core::instrument::{Direction, Instrument, Register, Way};
-use modewright_core::{Key, Range, Tune};
+use modewright_core::{Key, Range, Spelling, Tune};
 use modewright_lesson::words::{self, NoteNames};
 
 /// A row that can be asked for.
@@ -37,6 +37,8 @@ pub enum MarkedNote {
     Lowest,
     /// The highest note, where it stands first.
     Highest,
+    /// The other form of each degree that comes in two, where it stands first: D♯ beside the key's D.
+    Forms,
 }
 
 /// What is asked for.
@@ -140,20 +142,28 @@ impl Request {
     fn flags(&self, tune: &Tune) -> Vec<Flag> {
         let range = Range::of(tune);
         let flag = |marked: &MarkedNote| {
-            let (note, shape, word) = match marked {
-                MarkedNote::Home => {
-                    let home = self.key?.home.pitch_class();
-                    let sounds = |e: &modewright_core::tune::Event| {
-                        e.sound.pitch().is_some_and(|pitch| pitch.pitch_class() == home)
-                    };
-                    (tune.events.iter().position(sounds)?, Shape::House, "home")
-                }
-                MarkedNote::Lowest => (range?.lowest_at, Shape::Down, "lowest"),
-                MarkedNote::Highest => (range?.highest_at, Shape::Up, "highest"),
-            };
-            Some(Flag { note, shape, word: word.to_owned() })
+            if *marked == MarkedNote::Forms {
+                return other_forms(tune, self.key);
+            }
+            self.one_flag(tune, range.as_ref(), *marked).into_iter().collect()
         };
-        self.marked.iter().filter_map(flag).collect()
+        self.marked.iter().flat_map(flag).collect()
+    }
+
+    fn one_flag(&self, tune: &Tune, range: Option<&Range>, marked: MarkedNote) -> Option<Flag> {
+        let (note, shape, word) = match marked {
+            MarkedNote::Home => {
+                let home = self.key?.home.pitch_class();
+                let sounds = |e: &modewright_core::tune::Event| {
+                    e.sound.pitch().is_some_and(|pitch| pitch.pitch_class() == home)
+                };
+                (tune.events.iter().position(sounds)?, Shape::House, "home")
+            }
+            MarkedNote::Lowest => (range?.lowest_at, Shape::Down, "lowest"),
+            MarkedNote::Highest => (range?.highest_at, Shape::Up, "highest"),
+            MarkedNote::Forms => return None,
+        };
+        Some(Flag { note, shape, word: word.to_owned() })
     }
 
     fn foot(&self, rows: &[Row]) -> Vec<String> {
@@ -180,6 +190,32 @@ impl Request {
         }
         Some(Row { label: label.to_owned(), cells })
     }
+}
+
+/// The first note of every form of a letter but the key's own; without a key, but the first.
+fn other_forms(tune: &Tune, key: Option<Key>) -> Vec<Flag> {
+    let mut seen: Vec<(usize, Spelling)> = Vec::new();
+    for (at, event) in tune.events.iter().enumerate() {
+        let Some(note) = event.sound.pitch().map(|pitch| pitch.spelling()) else { continue };
+        if seen.iter().all(|(_, other)| *other != note) {
+            seen.push((at, note));
+        }
+    }
+    let scale = key.and_then(|key| key.scale().ok());
+    let own = |note: Spelling| {
+        let in_key = scale.as_ref().and_then(|all| all.iter().find(|it| it.step == note.step));
+        let first = || seen.iter().find(|(_, it)| it.step == note.step).map(|(_, it)| *it);
+        in_key.copied().or_else(first)
+    };
+    let two = |note: Spelling| seen.iter().filter(|(_, it)| it.step == note.step).count() > 1;
+    let others = seen.iter().filter(|(_, note)| two(*note) && own(*note) != Some(*note));
+    others
+        .map(|(note, form)| Flag {
+            note: *note,
+            shape: Shape::Diamond,
+            word: format!("{}\u{a0}too", words::note(*form)),
+        })
+        .collect()
 }
 
 fn fingering(instrument: &Instrument, way: &Way) -> Cell {

@@ -263,5 +263,6 @@ fn outline(shape: Shape, x: i32, y: i32) -> Vec<(i32, i32)> {
         ],
         Shape::Up => vec![(x, y - 1100), (x + 550, y), (x - 550, y)],
         Shape::Down => vec![(x, y), (x - 550, y - 1100), (x + 550, y - 1100)],
+        Shape::Diamond => vec![(x, y - 1200), (x + 550, y - 600), (x, y), (x - 550, y - 600)],
     }
 }

@@ -19,7 +19,7 @@ fn asked(tune: &Tune, paper: Paper) -> Options {
     let request = Request {
         paper,
         rows: vec![RowKind::Count, RowKind::Degree, RowKind::Note, RowKind::Solfa, RowKind::Words],
-        marked: vec![MarkedNote::Home, MarkedNote::Lowest, MarkedNote::Highest],
+        marked: vec![MarkedNote::Home, MarkedNote::Lowest, MarkedNote::Highest, MarkedNote::Forms],
         count: CountOptions::default(),
         // The written key: what the finder says of these tunes is no matter of their pictures.
         key: tune.key().and_then(modewright_core::tune::WrittenKey::key),
@@ -62,6 +62,23 @@ fn pictures_of_every_sign_are_kept() {
     }
     let first = tune(demo::first().abc);
     golden("sheet-demo-phone.svg", &svg(&engrave(&first, &asked(&first, Paper::PHONE))));
+}
+
+#[test]
+fn the_other_form_of_a_degree_is_marked_where_it_first_stands() {
+    let flags = |abc: &str, key: Option<&str>| -> Vec<(usize, String)> {
+        let key = key.map(|key| key.parse().unwrap());
+        let request = Request { marked: vec![MarkedNote::Forms], key, ..Request::default() };
+        let flags = request.options(&tune(abc)).flags;
+        assert!(flags.iter().all(|flag| flag.shape == Shape::Diamond));
+        flags.into_iter().map(|flag| (flag.note, flag.word)).collect()
+    };
+    let both = "X:1\nM:4/4\nL:1/4\nK:Edor\nEF^DE|=DE^DE|\n";
+    assert_eq!(flags(both, Some("E dorian")), [(2, "D♯\u{a0}too".to_owned())]);
+    // Without a key the form that comes first is the usual one.
+    assert_eq!(flags(both, None), [(4, "D\u{a0}too".to_owned())]);
+    // One form alone is not the other one, even where the key has none such.
+    assert_eq!(flags("X:1\nM:4/4\nL:1/4\nK:C\nEF^DE|\n", Some("C ionian")), []);
 }
 
 #[test]

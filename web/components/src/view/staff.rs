@@ -42,7 +42,7 @@ pub fn staff_picture(
     let request = Request {
         paper: Paper::screen(width),
         rows: ROWS.into_iter().filter(|row| shown.has(*row)).collect(),
-        marked: vec![MarkedNote::Home, MarkedNote::Lowest, MarkedNote::Highest],
+        marked: vec![MarkedNote::Home, MarkedNote::Lowest, MarkedNote::Highest, MarkedNote::Forms],
         key: analysis.key(),
         played: played.cloned(),
         ..Request::default()

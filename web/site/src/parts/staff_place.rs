@@ -65,7 +65,7 @@ impl Asked {
         options([
             ("width", Some(self.width.clamp(240, 1600).into())),
             ("rows", Some(rows)),
-            ("mark", Some(names(&mut ["home", "lowest", "highest"].into_iter()))),
+            ("mark", Some(names(&mut ["home", "lowest", "highest", "forms"].into_iter()))),
             ("metre", told(self.given.metre)),
             ("pickup", told(self.given.pickup)),
             ("on", played.and_then(|it| told(&it.id))),
