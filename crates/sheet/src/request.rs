@@ -213,7 +213,7 @@ fn other_forms(tune: &Tune, key: Option<Key>) -> Vec<Flag> {
         .map(|(note, form)| Flag {
             note: *note,
             shape: Shape::Diamond,
-            word: format!("{}\u{a0}too", words::note(*form)),
+            word: format!("also {}", words::note(*form)),
         })
         .collect()
 }
