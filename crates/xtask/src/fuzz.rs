@@ -95,7 +95,7 @@ fn targets(python: &Path, asked: &Asked) -> Found {
 const FEW: usize = 1000;
 const ALL: usize = 10_000;
 /// Tunes of one file, and the most that a file may take.
-const PACK: usize = 250;
+const PACK: usize = 10;
 const MOST_SECONDS: f64 = 60.0;
 const MOST_MIB: f64 = 400.0;
 
