@@ -6,7 +6,7 @@ use crate::{Paper, rows};
 use modewright_core::count::{CountOptions, count};
 use modewright_core::fingering::{Fingered, Plan};
 use modewright_core::instrument::{Direction, Instrument, Register, Way};
-use modewright_core::{Key, Range, Spelling, Tune};
+use modewright_core::{Key, Pitch, Range, Spelling, Tune};
 use modewright_lesson::words::{self, NoteNames};
 
 /// A row that can be asked for.
@@ -196,7 +196,7 @@ impl Request {
 fn other_forms(tune: &Tune, key: Option<Key>) -> Vec<Flag> {
     let mut seen: Vec<(usize, Spelling)> = Vec::new();
     for (at, event) in tune.events.iter().enumerate() {
-        let Some(note) = event.sound.pitch().map(|pitch| pitch.spelling()) else { continue };
+        let Some(note) = event.sound.pitch().map(Pitch::spelling) else { continue };
         if seen.iter().all(|(_, other)| *other != note) {
             seen.push((at, note));
         }
