@@ -93,7 +93,7 @@ for (const colorScheme of ["light", "dark"]) {
 check("no sideways scrolling from 320 to 1920 pixels, nor with text twice as large", async (open) => {
   for (const state of ["instrument", "verdict", "problems", "list", "letters", "words"]) {
     for (const zoom of [1, 2]) {
-      for (const width of [320, 360, 414, 768, 1024, 1280, 1440, 1920]) {
+      for (const width of zoom === 1 ? [320, 414, 768, 1280, 1920] : [320, 768]) {
         const page = await open({ viewport: { width, height: 800 } });
         await STATES[state](page);
         await settled(page);
@@ -104,7 +104,7 @@ check("no sideways scrolling from 320 to 1920 pixels, nor with text twice as lar
           return wide.slice(0, 6).map((one) => `${one.tagName}.${one.getAttribute("class")}`).join(" ") || "something";
         });
         equal(over, "", `${state} at ${width} pixels, text ${zoom}x, too wide:`);
-        if (zoom === 2 && width === 360) await page.screenshot({ path: path.join(pictures, `zoom-${state}.png`), fullPage: true });
+        if (zoom === 2 && width === 320) await page.screenshot({ path: path.join(pictures, `zoom-${state}.png`), fullPage: true });
         await page.context().close();
       }
     }
