@@ -7,6 +7,7 @@ use crate::settings::own;
 use crate::text::{TUNE, Text};
 use modewright_core::find::find;
 use modewright_core::fingering::Options;
+use modewright_core::instrument::Instrument;
 use modewright_formats::instrument::{self, builtin};
 use modewright_lesson::answer::{FingeringAnswer, FitAnswer, InstrumentsAnswer};
 use modewright_lesson::ask;
@@ -79,9 +80,7 @@ pub fn fit(
     #[wasm_bindgen(unchecked_param_type = "FitOptions")] options: &JsValue,
 ) -> Result<JsValue, JsValue> {
     let asked = Asked::of(options, &[TUNE, &["on", "own"]])?;
-    let named = asked.texts("on")?.unwrap_or_default();
-    let named: Vec<&str> = named.iter().map(String::as_str).collect();
-    let instruments = ask::instruments("on", &own(&asked)?, &named).map_err(Refused::from)?;
+    let instruments = several(&asked)?;
     if instruments.is_empty() {
         return Err(Refused::new("no-instrument", words::no_instrument()).into());
     }
@@ -119,4 +118,11 @@ pub fn fingering(
         FingeringAnswer::new(&text.source, tune, &reading.problems)
     });
     plain(&answer.map_err(|why| Refused::new(why.code(), words::unmoved(&why)))?)
+}
+
+/// The instruments that are asked for by name, built in or of one's own.
+pub(crate) fn several(asked: &Asked) -> Result<Vec<Instrument>, Refused> {
+    let named = asked.texts("on")?.unwrap_or_default();
+    let named: Vec<&str> = named.iter().map(String::as_str).collect();
+    Ok(ask::instruments("on", &own(asked)?, &named)?)
 }

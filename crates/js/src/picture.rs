@@ -1,6 +1,7 @@
 //! What a place for instruments needs beside `fit` and `fingering`: `instrumentList`, `whoPlays`,
 //! `instrumentPicture`.
 
+use crate::instruments::several;
 use crate::options::Asked;
 use crate::plain::plain;
 use crate::refused::Refused;
@@ -43,9 +44,7 @@ pub fn who_plays(
     #[wasm_bindgen(unchecked_param_type = "FitOptions")] options: &JsValue,
 ) -> Result<JsValue, JsValue> {
     let asked = Asked::of(options, &[TUNE, &["on", "own"]])?;
-    let named = asked.texts("on")?.unwrap_or_default();
-    let named: Vec<&str> = named.iter().map(String::as_str).collect();
-    let instruments = ask::instruments("on", &own(&asked)?, &named).map_err(Refused::from)?;
+    let instruments = several(&asked)?;
     let tune = Text::of(text, &asked)?.one(&asked)?.tune;
     plain(&WhoAnswer::new(&tune, &find(&tune), &instruments))
 }

@@ -5,7 +5,7 @@ use crate::rows::{ROWS, Rows};
 use modewright_core::count::{CountOptions, count};
 use modewright_lesson::walk::{Values, Wording};
 use modewright_lesson::words;
-use modewright_sheet::{MarkedNote, Paper, Played, Request, RowKind, engrave, svg};
+use modewright_sheet::{MarkedNote, Paper, Request, RowKind, engrave, svg};
 
 /// What is told of the note or rest at an index of the tune; `None` where there is none.
 #[must_use]
@@ -29,22 +29,16 @@ pub fn can_be_shown(analysis: &Analysis, row: RowKind) -> bool {
     }
 }
 
-/// The picture, laid out for a width in pixels of a 96th of an inch, with rows of an instrument
-/// where it is known how it plays. Slower than all the rest: it is made after a pause.
+/// The picture, laid out for a width in pixels of a 96th of an inch. Slower than all the rest: it is
+/// made after a pause.
 #[must_use]
-pub fn staff_picture(
-    analysis: &Analysis,
-    shown: Rows,
-    played: Option<&Played>,
-    width: u32,
-) -> String {
+pub fn staff_picture(analysis: &Analysis, shown: Rows, width: u32) -> String {
     let tune = &analysis.reading.tune;
     let request = Request {
         paper: Paper::screen(width),
         rows: ROWS.into_iter().filter(|row| shown.has(*row)).collect(),
         marked: vec![MarkedNote::Home, MarkedNote::Lowest, MarkedNote::Highest, MarkedNote::Forms],
         key: analysis.key(),
-        played: played.cloned(),
         ..Request::default()
     };
     svg(&engrave(tune, &request.options(tune)))

@@ -55,7 +55,7 @@ pub(crate) fn StaffPlace(props: &StaffPlaceProps) -> Html {
                 if width == 0 {
                     return;
                 }
-                let own = || AttrValue::from(staff_picture(&analysis, rows, None, width));
+                let own = || AttrValue::from(staff_picture(&analysis, rows, width));
                 let Some(instrument) = instrument else {
                     refused.set(None);
                     setter.set(own());
