@@ -1,8 +1,9 @@
 //! The sheet of a tune as SVG, and what is asked of everything that is printed of it.
 
 use crate::options::Asked;
+use crate::own::own;
 use crate::refused::Refused;
-use crate::settings::{COUNT, count, own};
+use crate::settings::{COUNT, count};
 use crate::text::{TUNE, Text};
 use modewright_core::Tune;
 use modewright_core::count::{CountOptions, Detail};

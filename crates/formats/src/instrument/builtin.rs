@@ -1,47 +1,15 @@
 //! The built-in instruments, and names for them.
 
-use super::read;
+use super::packed::unpack;
 use modewright_core::instrument::Instrument;
 use std::sync::LazyLock;
 
-macro_rules! files {
-    ($($name:literal),* $(,)?) => {
-        /// The files of the built-in instruments, each with its name.
-        pub const FILES: &[(&str, &str)] =
-            &[$(($name, include_str!(concat!("../../instruments/", $name, ".json")))),*];
-    };
-}
+pub use super::files::FILES;
 
-files!(
-    "tin-whistle",
-    "flute",
-    "recorder",
-    "english-concertina",
-    "anglo-concertina",
-    "melodeon",
-    "harmonica",
-    "dulcimer",
-    "fiddle",
-    "mandolin",
-    "tenor-banjo",
-    "ukulele",
-    "guitar",
-    "highland-pipes",
-    "smallpipes",
-    "ocarina",
-    "lever-harp",
-    "piano-accordion",
-    "voice",
-);
+/// What the build script read in the files.
+static PACKED: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/instruments"));
 
-static ALL: LazyLock<Vec<Instrument>> = LazyLock::new(|| {
-    let read = |(name, text): &(&str, &str)| match read(text) {
-        Ok(instruments) => instruments,
-        // A test reads every file, so that this never happens to a user.
-        Err(error) => unreachable!("{name}.json: {error}"),
-    };
-    FILES.iter().flat_map(read).collect()
-});
+static ALL: LazyLock<Vec<Instrument>> = LazyLock::new(|| unpack(PACKED));
 
 /// All built-in instruments, family by family.
 ///
