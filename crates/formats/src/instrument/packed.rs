@@ -326,9 +326,8 @@ impl Size {
         (it.rows, it.strings, it.string_names, it.holes) = (rows, strings, string_names, holes);
         (it.comfortable, it.liked, it.styles) = (comfortable, liked, styles);
         it.written_to_sounding = self.written_to_sounding;
-        let note = |(written, ways): (Pitch, Vec<Way>)| {
-            ways.into_iter().map(move |way| (written, way))
-        };
+        let note =
+            |(written, ways): (Pitch, Vec<Way>)| ways.into_iter().map(move |way| (written, way));
         it.with_ways(notes.into_iter().flat_map(note))
     }
 
@@ -357,7 +356,8 @@ impl Size {
     #[cfg_attr(not(test), allow(dead_code, reason = "the build script packs"))]
     fn like(it: &Instrument, other: &Instrument, back: u8) -> Option<Self> {
         let by = Interval::between(other.lowest()?, it.lowest()?);
-        let size = || Self { like: Some(back), moved: (by.steps(), by.semitones()), ..Self::of(it) };
+        let size =
+            || Self { like: Some(back), moved: (by.steps(), by.semitones()), ..Self::of(it) };
         (size().as_other(other) == *it).then(size)
     }
 }
@@ -381,6 +381,31 @@ impl Rest {
             certainty: it.certainty,
             source: it.source,
             remarks: it.remarks,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::instrument::{builtin, read};
+    use proptest::prelude::*;
+
+    #[test]
+    fn what_is_built_in_is_what_the_files_say() {
+        let files = builtin::FILES.iter().flat_map(|(_, text)| read(text).unwrap());
+        assert_eq!(builtin::all(), files.collect::<Vec<Instrument>>());
+        // Sizes are told by their difference alone, or the bytes would be many times as many.
+        assert!(pack(builtin::all()).len() < 50_000);
+    }
+
+    proptest! {
+        /// Nobody hands any bytes in; but if somebody did, nothing would break.
+        #[test]
+        fn any_bytes_are_something(bytes in proptest::collection::vec(any::<u8>(), 0..300)) {
+            for it in unpack(&bytes) {
+                prop_assert!(it.notes().len() <= 255);
+            }
         }
     }
 }
