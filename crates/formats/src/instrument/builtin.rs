@@ -1,6 +1,7 @@
 //! The built-in instruments, and names for them.
 
 use super::packed::unpack;
+use crate::piece::holds;
 use modewright_core::instrument::Instrument;
 use std::sync::LazyLock;
 
@@ -64,7 +65,7 @@ fn holding(wanted: &str) -> Vec<&'static Instrument> {
     let words: Vec<&str> = wanted.split(' ').filter(|word| !word.is_empty()).collect();
     let holds = |it: &&Instrument| {
         let (id, name) = (plain(&it.id), plain(&it.name));
-        words.iter().all(|word| id.contains(word) || name.contains(word))
+        words.iter().all(|word| holds(&id, word) || holds(&name, word))
     };
     if words.is_empty() { Vec::new() } else { all().iter().filter(holds).collect() }
 }

@@ -122,9 +122,10 @@ impl Packed for String {
     }
 
     fn take(from: &mut Bytes<'_>) -> Self {
-        let length = usize::from(u16::take(from));
-        let bytes = (0..length).map(|_| from.byte()).collect();
-        Self::from_utf8(bytes).unwrap_or_default()
+        let length = usize::from(u16::take(from)).min(from.0.len());
+        let (text, rest) = from.0.split_at(length);
+        from.0 = rest;
+        std::str::from_utf8(text).unwrap_or_default().to_owned()
     }
 }
 

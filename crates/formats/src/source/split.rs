@@ -318,9 +318,10 @@ fn text_of(bytes: Vec<u8>) -> (String, bool) {
 /// A problem at a byte of a text.
 fn problem(kind: ProblemKind, text: &str, at: usize, first_line: u32) -> Problem {
     let before = text.get(..at).unwrap_or(text);
-    let breaks = before.replace("\r\n", "\n");
-    let lines = breaks.matches(['\n', '\r']).count();
-    let column = breaks.rsplit(['\n', '\r']).next().map_or(0, |line| line.chars().count()) + 1;
+    let bytes = before.as_bytes();
+    let both = bytes.windows(2).filter(|two| two == b"\r\n").count();
+    let lines = bytes.iter().filter(|b| b"\r\n".contains(b)).count() - both;
+    let column = before.rsplit(['\n', '\r']).next().map_or(0, |line| line.chars().count()) + 1;
     let place = u32::try_from(at).unwrap_or(u32::MAX);
     let end = text.get(at..).and_then(|t| t.chars().next()).map_or(at, |c| at + c.len_utf8());
     Problem {

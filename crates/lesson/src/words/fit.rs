@@ -154,18 +154,18 @@ pub fn awkward_notes(candidate: &Candidate, notes: &[TuneNote]) -> Vec<String> {
 /// Awkward notes in short, a piece for each kind: "3 notes need half-covered holes (F4 and F5)".
 fn awkward_in_short(candidate: &Candidate, notes: &[TuneNote]) -> Vec<String> {
     let kinds = [
-        (Awkwardness::HalfHole, "need half-covered holes"),
-        (Awkwardness::Bend, "need bent reeds"),
-        (Awkwardness::Hard, "need care to sound or to be in tune"),
+        (Awkwardness::HalfHole, "half-covered holes"),
+        (Awkwardness::Bend, "bent reeds"),
+        (Awkwardness::Hard, "care to sound or to be in tune"),
     ];
-    let told = kinds.into_iter().filter_map(|(kind, need)| {
+    let told = kinds.into_iter().filter_map(|(kind, what)| {
         let these = candidate.awkward.iter().filter(|a| a.why == kind);
         let names: Vec<String> = these.clone().map(|a| pitch_name(a.pitch)).collect();
         let count: u32 = these.filter_map(|a| Some(notes.get(a.note)?.count)).sum();
         match count {
             0 => None,
-            1 => Some(format!("1 note {} ({})", need.replacen("need ", "needs ", 1), list(&names))),
-            _ => Some(format!("{count} notes {need} ({})", list(&names))),
+            1 => Some(format!("1 note needs {what} ({})", list(&names))),
+            _ => Some(format!("{count} notes need {what} ({})", list(&names))),
         }
     });
     told.collect()
@@ -231,8 +231,8 @@ pub fn which_pitch(instrument: &Instrument) -> String {
 #[must_use]
 pub fn called(name: &str) -> String {
     let article = if name.starts_with("my ") || name.starts_with("our ") { "" } else { "the " };
-    match name.split_once(", ") {
-        Some((name, more)) => format!("{article}{name} ({more})"),
+    match name.split_once(',') {
+        Some((name, more)) => format!("{article}{name} ({})", more.trim_start()),
         None => format!("{article}{name}"),
     }
 }
