@@ -96,7 +96,7 @@ fn plain(name: &str) -> String {
                     plain.push(' ');
                 }
             }
-            c => plain.extend(c.to_lowercase()),
+            c => plain.push(c.to_ascii_lowercase()),
         }
     }
     plain

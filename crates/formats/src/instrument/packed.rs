@@ -129,19 +129,6 @@ impl Packed for String {
     }
 }
 
-impl<T: Packed> Packed for Option<T> {
-    fn put(&self, bytes: &mut Vec<u8>) {
-        self.is_some().put(bytes);
-        if let Some(it) = self {
-            it.put(bytes);
-        }
-    }
-
-    fn take(from: &mut Bytes<'_>) -> Self {
-        bool::take(from).then(|| T::take(from))
-    }
-}
-
 impl<T: Packed> Packed for Vec<T> {
     fn put(&self, bytes: &mut Vec<u8>) {
         // A list has an item for a note at most.
@@ -167,19 +154,30 @@ impl<A: Packed, B: Packed> Packed for (A, B) {
     }
 }
 
-/// Words, each by its place.
+/// Words, each by its place; where there may be none, that is 0.
 macro_rules! words {
-    ($($word:ident: $first:ident $($other:ident)*;)*) => {$(
+    ($($word:ident: $($each:ident)*;)*) => {$(
         impl Packed for $word {
             fn put(&self, bytes: &mut Vec<u8>) {
-                let all = [Self::$first $(, Self::$other)*];
-                let place = all.iter().position(|word| word == self);
+                let place = [$(Self::$each),*].iter().position(|word| word == self);
                 u8::try_from(place.unwrap_or_default()).unwrap_or_default().put(bytes);
             }
 
             fn take(from: &mut Bytes<'_>) -> Self {
-                let all = [Self::$first $(, Self::$other)*];
-                all.get(usize::from(from.byte())).copied().unwrap_or(Self::$first)
+                let all = [$(Self::$each),*];
+                all.get(usize::from(from.byte())).copied().unwrap_or(all[0])
+            }
+        }
+
+        impl Packed for Option<$word> {
+            fn put(&self, bytes: &mut Vec<u8>) {
+                let place = [$($word::$each),*].iter().position(|word| Some(*word) == *self);
+                u8::try_from(place.map_or(0, |place| place + 1)).unwrap_or_default().put(bytes);
+            }
+
+            fn take(from: &mut Bytes<'_>) -> Self {
+                let place = usize::from(from.byte()).checked_sub(1)?;
+                [$($word::$each),*].get(place).copied()
             }
         }
     )*};
@@ -195,6 +193,37 @@ words! {
     Lever: Down Up;
     Register: Low High Third;
 }
+
+/// A number of a button or a finger, none of which is 255.
+impl Packed for Option<u8> {
+    fn put(&self, bytes: &mut Vec<u8>) {
+        self.map_or(0, |number| number.wrapping_add(1)).put(bytes);
+    }
+
+    fn take(from: &mut Bytes<'_>) -> Self {
+        from.byte().checked_sub(1)
+    }
+}
+
+/// What may be missing, after a sign for whether it is there.
+macro_rules! options {
+    ($($kind:ty),*) => {$(
+        impl Packed for Option<$kind> {
+            fn put(&self, bytes: &mut Vec<u8>) {
+                self.is_some().put(bytes);
+                if let Some(it) = self {
+                    it.put(bytes);
+                }
+            }
+
+            fn take(from: &mut Bytes<'_>) -> Self {
+                bool::take(from).then(|| Packed::take(from))
+            }
+        }
+    )*};
+}
+
+options!((Pitch, Pitch), Fret, Spelling);
 
 /// Shapes, field by field.
 macro_rules! shapes {

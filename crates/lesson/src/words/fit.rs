@@ -1,6 +1,6 @@
 //! Where a tune lies on an instrument, in words.
 
-use super::list::{bars, list};
+use super::list::{bars, capital, list};
 use super::{key_name, missing_notes, signature, way::pitch_name, way_up};
 use modewright_core::fit::{Awkwardness, Candidate, Fit, Reason, ReasonKind, TuneNote, Verdict};
 use modewright_core::instrument::Instrument;
@@ -108,7 +108,7 @@ pub fn folding(candidate: &Candidate, found: &Fit) -> String {
 /// A height as a line of a list: key, way, range, signature, and what there is to mind.
 #[must_use]
 pub fn height(candidate: &Candidate, notes: &[TuneNote]) -> String {
-    let mut line = sentence_start(&place(candidate));
+    let mut line = capital(&place(candidate));
     line.push_str(&format!(
         "; from {} to {}",
         pitch_name(candidate.lowest),
@@ -269,11 +269,4 @@ pub fn who_plays(whole: &[String], nearest: Option<(&str, u32)>) -> String {
         }
         (some, _) => format!("Of yours, it is played where it stands by {}.", list(some)),
     }
-}
-
-fn sentence_start(words: &str) -> String {
-    let mut chars = words.chars();
-    chars
-        .next()
-        .map_or_else(String::new, |first| format!("{}{}", first.to_uppercase(), chars.as_str()))
 }
