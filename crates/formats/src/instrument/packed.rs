@@ -19,10 +19,10 @@ pub(super) fn unpack(bytes: &[u8]) -> Vec<Instrument> {
         let size = Size::take(&mut from);
         let Some(other) = size.like.and_then(|back| unpacked.iter().rev().nth(usize::from(back)))
         else {
-            unpacked.push(size.as_told(Rest::take(&mut from)));
+            unpacked.push(size.told(Rest::take(&mut from)));
             continue;
         };
-        let like = size.as_other(other);
+        let like = size.other_of(other);
         unpacked.push(like);
     }
     unpacked
@@ -346,7 +346,7 @@ struct Rest {
 
 impl Size {
     /// An instrument with everything that is told of it.
-    fn as_told(self, rest: Rest) -> Instrument {
+    fn told(self, rest: Rest) -> Instrument {
         let Rest { family, air, rows, strings, string_names, fretted, holes, .. } = rest;
         let Rest { comfortable, liked, styles, certainty, source, remarks, notes, .. } = rest;
         let mut it = Instrument::default();
@@ -362,7 +362,7 @@ impl Size {
     }
 
     /// An instrument that is another size of one.
-    fn as_other(self, other: &Instrument) -> Instrument {
+    fn other_of(self, other: &Instrument) -> Instrument {
         let (steps, semitones) = self.moved;
         // What does not fit between the bounds of a pitch was never packed.
         let mut it = other.shifted(Interval::new(steps, semitones)).unwrap_or_default();
@@ -388,7 +388,7 @@ impl Size {
         let by = Interval::between(other.lowest()?, it.lowest()?);
         let size =
             || Self { like: Some(back), moved: (by.steps(), by.semitones()), ..Self::of(it) };
-        (size().as_other(other) == *it).then(size)
+        (size().other_of(other) == *it).then(size)
     }
 }
 
