@@ -59,6 +59,24 @@ const checks = {
     return run(folder, process.execPath, "answers.mjs", fixture).trim();
   },
 
+  /** The uses that its README shows, each run as it stands, in Node with a page and a file for show. */
+  async readme() {
+    const folder = await project("readme", []);
+    const readme = await readFile(path.join(folder, "node_modules/modewright/README.md"), "utf8");
+    const uses = [...readme.matchAll(/^```js\n(.*?)^```$/gms)].map(([, use]) => use);
+    assert.equal(uses.length, 5);
+    const around = `globalThis.document = { body: { set innerHTML(svg) { console.log(svg.length); } } };
+      globalThis.file = { name: "tune.abc", arrayBuffer: async () => new TextEncoder().encode("X:1\\nK:D\\nDEF|\\n").buffer };`;
+    await writeFile(path.join(folder, "around.mjs"), around);
+    for (const [i, use] of uses.entries()) {
+      const file = `use${i + 1}.mjs`;
+      await writeFile(path.join(folder, file), `import "./around.mjs";\n${use}`);
+      const said = run(folder, process.execPath, file).trim();
+      assert.ok(said.length > 3 && !said.includes("undefined"), `use ${i + 1} says: ${said}`);
+    }
+    return `${uses.length} uses run`;
+  },
+
   async types() {
     const folder = await project("types", ["right.ts", "wrong.ts"]);
     // Every real answer must have the type that it is said to have, with no field too many.
