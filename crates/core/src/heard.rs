@@ -31,7 +31,8 @@ pub(crate) struct HeardPitch {
 #[derive(Clone, Debug)]
 pub(crate) struct Heard {
     pub pitches: Vec<HeardPitch>,
-    /// Where the first pitch of each place on the stave stands among them.
+    /// Where the first pitch of each row stands among them: places on the stave have three rows
+    /// each, for a flat, a natural and a sharp.
     places: [u8; 256],
 }
 
@@ -58,7 +59,8 @@ impl Heard {
     /// The place of a pitch, whose note is one of the tune's events.
     #[inline]
     pub(crate) fn place(&mut self, pitch: Pitch, event: usize) -> usize {
-        let row = usize::from(pitch.stave_place().cast_unsigned()) % self.places.len();
+        let row = 3 * pitch.stave_place() + i16::from(pitch.spelling().alter.semitones());
+        let row = usize::from(row.cast_unsigned()) % self.places.len();
         let place = usize::from(self.places[row]);
         match self.pitches.get(place) {
             Some(known) if known.code == code(pitch) => place,
@@ -66,13 +68,17 @@ impl Heard {
         }
     }
 
-    /// The first note of a place on the stave, or one with another accidental: such are looked up
-    /// one after the other.
+    /// The first note of a row, or one that shares its row with others: such are looked up one
+    /// after the other.
+    #[cold]
     fn slowly(&mut self, pitch: Pitch, row: usize, event: usize) -> usize {
-        if let Some(place) = self.pitches.iter().position(|known| known.pitch == pitch) {
-            return place;
-        }
         let place = self.pitches.len();
+        if place >= usize::from(u8::MAX) || self.places[row] != u8::MAX {
+            let known = self.pitches.iter().position(|known| known.pitch == pitch);
+            if let Some(place) = known {
+                return place;
+            }
+        }
         if self.places[row] == u8::MAX {
             self.places[row] = u8::try_from(place).unwrap_or(u8::MAX);
         }
