@@ -56,6 +56,8 @@ pub struct Broken {
 const BASE: Duration = Duration::from_millis(400);
 /// Time for each unit of work: some fifty times what it takes when all is well.
 const EACH: Duration = Duration::from_micros(60);
+/// A long run says how far it is so often, in time of the processor.
+const TELLS: Duration = Duration::from_secs(60);
 /// One in so many inputs has the slower checks.
 const THOROUGH: u64 = 5;
 /// The most inputs that are damaged further, beside those that a run began with.
@@ -90,8 +92,13 @@ pub fn run(
     let begun_with = pool.len();
     let mut known: BTreeSet<Vec<&'static str>> = BTreeSet::new();
     let mut done = Run::default();
+    let mut told = Duration::ZERO;
     let mut chance = Chance::new(seed);
     while done.inputs < limits.inputs && clock.passed() < limits.time {
+        if clock.passed() > told + TELLS {
+            told = clock.passed();
+            eprintln!("{}: {} inputs in {} s", target.name, done.inputs, told.as_secs());
+        }
         // What it began with is checked as it is, first.
         let at = usize::try_from(done.inputs).unwrap_or(usize::MAX);
         let input = match pool.get(at).filter(|_| at < begun_with) {

@@ -126,7 +126,8 @@ fn pitch<'a>(note: &mut Note<'a>, node: Node<'a, 'a>, clef_octave: i8) {
         Pitch::new(Spelling::new(step, alter), octave).ok()
     });
     match pitch {
-        Some(pitch) => note.sound = Sound::Note(pitch),
+        // A triple sharp or flat has another name everywhere else.
+        Some(pitch) => note.sound = Sound::Note(pitch.writable()),
         None => note.bad_pitch = true,
     }
 }
