@@ -61,6 +61,11 @@ const checks = {
     return run(folder, process.execPath, "answers.mjs", fixture).trim();
   },
 
+  async limits() {
+    const folder = await project("limits", ["limits.mjs"]);
+    return run(folder, process.execPath, "limits.mjs", path.join(root, "tests/fixtures/limits.json")).trim();
+  },
+
   async types() {
     const folder = await project("types", ["right.ts", "wrong.ts"]);
     // Every real answer must have the type that it is said to have, with no field too many.
