@@ -5,7 +5,8 @@
 
 import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
-import { checkInstruments, find, findAll, transpose } from "modewright";
+import { find } from "modewright";
+import { checkInstruments, transpose } from "modewright/instruments";
 import { readFile } from "modewright/files";
 import { sheetSvg } from "modewright/print";
 import { wav } from "modewright/sound";

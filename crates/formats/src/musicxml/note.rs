@@ -133,7 +133,11 @@ fn pitch<'a>(note: &mut Note<'a>, node: Node<'a, 'a>, clef_octave: i8) {
 }
 
 fn ratio<'a>(note: &mut Note<'a>, node: Node<'a, 'a>) {
-    let number = |name| text(node, name).and_then(|n| n.parse::<u8>().ok()).filter(|&n| n > 0);
+    // A tuplet of more notes has no sign in any text: its notes last as long as they say.
+    let number = |name| {
+        let number = text(node, name).and_then(|n| n.parse::<u8>().ok());
+        number.filter(|&n| (1..=crate::limits::TUPLET_NOTES).contains(&u32::from(n)))
+    };
     note.ratio = number("actual-notes").zip(number("normal-notes"));
     let dots = elements(node).filter(|n| n.tag_name().name() == "normal-dot").count();
     let dots = u8::try_from(dots).unwrap_or(0);
