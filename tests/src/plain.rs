@@ -212,14 +212,13 @@ fn slurs(tune: &mut Tune) {
     for here in tune.marks.chunk_by(|a, b| a.event == b.event) {
         let begins = count(here, MarkKind::SlurStart);
         let ends = count(here, MarkKind::SlurEnd);
-        let mut busy = open.iter().filter(|written| **written).count();
+        let busy = open.iter().filter(|written| **written).count();
         let before = ends.min(open.len());
         let mut ended: Vec<bool> = open.drain(open.len() - before..).collect();
         let mut begun = 0;
-        for _ in 0..begins {
+        for busy in busy..busy + begins {
             open.push(busy < SLURS);
             begun += usize::from(busy < SLURS);
-            busy += 1;
         }
         let left = (ends - before).min(open.len());
         ended.extend(open.drain(open.len() - left..));
