@@ -1,7 +1,8 @@
 // Right uses: these must compile as they stand.
 
-import start, { find, findAll, fit, fingering, instruments, scale, transpose } from "modewright";
+import start, { find, findAll, fit, instrumentList, scale } from "modewright";
 import type { FindAnswer, FitAnswer, Mode, ModewrightError } from "modewright";
+import { fingering, fit as fitOwn, instruments, transpose } from "modewright/instruments";
 import { sheetPdf, sheetSvg, walk } from "modewright/print";
 import { readFile, toMidi } from "modewright/files";
 import { play } from "modewright/sound";
@@ -14,6 +15,8 @@ const bar: number | undefined = answer.lowest?.bar;
 const verdict: "clear" | "open" | "doubtful" | "none" = answer.verdict;
 const all: FindAnswer[] = findAll("D E F# G");
 const fits: FitAnswer[] = fit("D E F", { on: ["fiddle", "flute"] });
+const mine: FitAnswer[] = fitOwn("D E F", { own: { format: 1 } });
+const families: string[] = instrumentList().instruments.map((it) => it.family);
 const fretted: string | null | undefined = fingering("D E F", { on: "guitar" }).notes[0]?.way?.fret;
 const names: string[] = instruments().instruments.map((it) => it.name);
 const homes: string[] = scale("E dorian").relatives.map((it) => it.home);
@@ -30,4 +33,4 @@ try {
   const said: [string, string, number | null, number | null, string | null] = [code, hint, line, column, option];
   console.log(said);
 }
-console.log(mode, chance, bar, verdict, all, fits, fretted, names, homes, moved, svg, bytes, heading, abc, samples);
+console.log(mode, chance, bar, verdict, all, fits, mine, families, fretted, names, homes, moved, svg, bytes, heading, abc, samples);

@@ -1,7 +1,8 @@
 // Wrong uses: each line after a mark must fail to compile.
 
-import { count, find, fit, fingering, scale, transpose } from "modewright";
+import { count, find, fit, scale } from "modewright";
 import type { Mode } from "modewright";
+import { fingering, transpose } from "modewright/instruments";
 import { sheetSvg } from "modewright/print";
 import { readFile } from "modewright/files";
 import { play } from "modewright/sound";
@@ -22,6 +23,10 @@ const mode: Mode = "major";
 if (find("D E F").verdict === "sure") console.log();
 // @ts-expect-error A list, one for each instrument.
 fit("D E F", { on: "fiddle" }).transpositions;
+// @ts-expect-error An instrument is needed.
+fit("D E F", {});
+// @ts-expect-error Instruments of your own are for the other entry.
+fit("D E F", { on: "mine", own: {} });
 // @ts-expect-error Options are needed.
 transpose("D E F");
 // @ts-expect-error One instrument, not several.

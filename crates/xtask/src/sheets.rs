@@ -7,6 +7,8 @@ use crate::process::{build, capture, run};
 use crate::stage::{Found, Stop};
 use std::path::{Path, PathBuf};
 use std::process::Command;
+use std::sync::Mutex;
+use std::thread;
 
 /// The small program that engraves.
 fn program() -> Result<PathBuf, Stop> {
@@ -25,10 +27,22 @@ pub(crate) fn collisions(python: &Path) -> Found {
     for book in books::manifest(python)?.books {
         files.extend(book.files);
     }
-    // More names than one call may have on some systems.
-    for some in files.chunks(200) {
-        run(Command::new(&program).arg("check").args(some))?;
-    }
+    // All cores take packs of files: more names than one call may have on some systems.
+    let packs = Mutex::new(files.chunks(100));
+    let next = || packs.lock().ok().and_then(|mut packs| packs.next());
+    let worker = || -> Result<(), Stop> {
+        while let Some(pack) = next() {
+            run(Command::new(&program).arg("check").args(pack))?;
+        }
+        Ok(())
+    };
+    let cores = thread::available_parallelism().map_or(1, usize::from);
+    thread::scope(|scope| {
+        let workers: Vec<_> = (0..cores).map(|_| scope.spawn(worker)).collect();
+        workers.into_iter().try_for_each(|worker| {
+            worker.join().map_err(|_| Stop::failed("a worker of the sheets stopped"))?
+        })
+    })?;
     Ok(format!("nothing collides on the sheets of {} files", files.len()))
 }
 

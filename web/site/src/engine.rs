@@ -106,14 +106,18 @@ pub(crate) fn texts(answer: &JsValue, path: &str) -> Vec<String> {
 
 /// The options of a call; those that are `None` are left out.
 pub(crate) fn options(all: impl IntoIterator<Item = (&'static str, Option<JsValue>)>) -> JsValue {
-    let object = Object::new();
+    let object = JsValue::from(Object::new());
     for (name, value) in all {
         if let Some(value) = value {
-            // A new object takes every field.
-            let _ = Reflect::set(&object, &JsValue::from_str(name), &value);
+            set(&object, name, &value);
         }
     }
-    object.into()
+    object
+}
+
+/// Puts a value into an object of our own, which takes every field.
+pub(crate) fn set(object: &JsValue, name: &str, value: &JsValue) {
+    let _ = Reflect::set(object, &JsValue::from_str(name), value);
 }
 
 /// What an error of a call says to a reader: the engine's own words, or that the part is not here.

@@ -11,8 +11,9 @@ use std::path::{Path, PathBuf};
 
 /// The entries of the npm package: their feature, their name in the package, and what the page
 /// calls them, where it uses them.
-const ENTRIES: [(&str, &str, Option<&str>); 4] = [
+const ENTRIES: [(&str, &str, Option<&str>); 5] = [
     ("main", "modewright", None),
+    ("instruments", "instruments", None),
     ("print", "print", Some("print")),
     ("files", "files", Some("files")),
     ("sound", "sound", Some("sound")),
@@ -34,7 +35,7 @@ pub(crate) fn build() -> Result<PathBuf, String> {
             parts.push((called, glue(called, &made, Finds::Told)?));
         }
     }
-    // What the page calls the engine is main with the sheet.
+    // What the page calls the engine is main and instruments with the sheet.
     let page = Recipe { package: "modewright-js", file: "modewright_js", feature: Some("page") };
     parts.push(("engine", glue("engine", &compile(page)?, Finds::Told)?));
     let dist = crate::root().join("dist");

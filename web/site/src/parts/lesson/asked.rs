@@ -3,7 +3,7 @@
 //! dropped.
 
 use crate::analysis::Analysis;
-use crate::engine::{Part, said};
+use crate::engine::{Part, said, set};
 use crate::labels;
 use crate::lesson::{CHOICES, MARKS};
 use crate::state::{Given, ROWS, State};
@@ -108,11 +108,6 @@ fn print(
             });
         });
     });
-}
-
-/// Puts a value into an object of our own, which takes every field.
-pub(super) fn set(object: &JsValue, name: &str, value: &JsValue) {
-    let _ = Reflect::set(object, &name.into(), value);
 }
 
 /// The options of everything that is printed.

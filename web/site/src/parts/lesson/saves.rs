@@ -1,9 +1,9 @@
 //! The buttons that save the lesson as a file.
 
-use super::asked::{of_text, options, set};
+use super::asked::{of_text, options};
 use crate::analysis::Analysis;
 use crate::browser::save;
-use crate::engine::{Part, said as why};
+use crate::engine::{Part, said as why, set};
 use crate::labels::lesson as said;
 use crate::parts::tags::{button, of, says, tag, text};
 use crate::passages::edited;
