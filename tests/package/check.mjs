@@ -59,6 +59,11 @@ const checks = {
     return run(folder, process.execPath, "answers.mjs", fixture).trim();
   },
 
+  async limits() {
+    const folder = await project("limits", ["limits.mjs"]);
+    return run(folder, process.execPath, "limits.mjs", path.join(root, "tests/fixtures/limits.json")).trim();
+  },
+
   /** The uses that its README shows, each run as it stands, in Node with a page and a file for show. */
   async readme() {
     const folder = await project("readme", []);
