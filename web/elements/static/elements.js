@@ -5,7 +5,7 @@
 (() => {
   "use strict";
 
-  const ATTRIBUTES = ["home", "mode", "view", "sound", "rows", "values", "show", "instrument", "level"];
+  const ATTRIBUTES = ["home", "mode", "view", "sound", "rows", "marks", "values", "show", "instrument", "level"];
   const own = document.currentScript?.src
     ?? [...document.scripts].map((one) => one.src).find((src) => /modewright-elements\.js([?#]|$)/.test(src));
   if (!own || !("adoptedStyleSheets" in Document.prototype) || customElements.get("modewright-wheel")) return;
@@ -38,14 +38,79 @@
     return asked;
   };
 
-  // The part of the engine that knows instruments, from beside this script, when one is asked for.
-  let printing;
-  const print = () => {
-    printing ??= load("{print}", "{print_wasm}").catch((why) => {
-      printing = undefined;
+  // Parts that are loaded from beside this script when they are first wanted: the engine that knows
+  // instruments; and what tells the walk through a tune and makes its sound.
+  const parts = {
+    engine: ["{engine}", "{engine_wasm}"],
+    lesson: ["{lesson}", "{lesson_wasm}"],
+  };
+  const loaded = {};
+  const part = (name) =>
+    (loaded[name] ??= load(...parts[name]).catch((why) => {
+      delete loaded[name];
       throw why;
-    });
-    return printing;
+    }));
+  const ask = (name, call, values, done) =>
+    part(name).then((it) => it[call](...values)).then((answer) => done(answer), (why) => done(undefined, why ?? false));
+
+  // What sounds: one thing at a time, and nothing before the reader asks. How it goes is told in the
+  // numbers of `src/sound.rs`.
+  const [LOADS, ENDED, SILENT, ABSENT] = [-2, -3, -4, -5];
+  let heard;
+  let count = 0;
+  const end = (why) => {
+    const { tell, close } = heard ?? {};
+    heard = undefined;
+    close?.();
+    tell?.(why);
+  };
+  addEventListener("keydown", ({ key }) => key === "Escape" && end(ENDED));
+  const hear = (what, text, loudness, tell) => {
+    end(ENDED);
+    count += 1;
+    let context;
+    try {
+      // While the reader's hand is on the button, or a browser gives no sound.
+      context = new AudioContext();
+      context.resume();
+    } catch {
+      tell(SILENT);
+      return count;
+    }
+    let sound;
+    let timer;
+    let last = LOADS;
+    const mine = {
+      number: count,
+      tell,
+      louder: (to) => {
+        loudness = to;
+        sound?.louder(to);
+      },
+      close: () => {
+        clearInterval(timer);
+        sound?.free();
+        if (context.state !== "closed") context.close();
+      },
+    };
+    heard = mine;
+    tell(LOADS);
+    part("lesson").then(({ Sound }) => {
+      if (heard !== mine) return;
+      sound = Sound[what](context, text, loudness);
+      timer = setInterval(() => {
+        const now = sound.tick();
+        if (now === ENDED) end(ENDED);
+        else if (now !== last) tell(last = now);
+      }, 40);
+    }).catch((why) => heard === mine && end(typeof why === "number" ? why : ABSENT));
+    return count;
+  };
+  const louder = (number, to) => heard?.number === number && heard.louder(to);
+  const hush = (number) => {
+    if (heard?.number !== number) return;
+    heard.tell = undefined;
+    end();
   };
 
   const later = (work) => (window.requestIdleCallback ?? setTimeout)(work);
@@ -98,7 +163,7 @@
     const staff = () => {
       const system = 68 + rows * 17;
       const systems = Math.max(1, Math.ceil((notes * 27) / Math.max(width - 60, 100)));
-      return systems * system + 40 + 1 * em + 4 * em;
+      return systems * system + 40 + 1 * em + 4 * em + (attribute("sound") === "off" ? 0 : 4.2 * em);
     };
     const range = () => Math.min(width, 44 * em) * 0.214 + 2.5 * em + lines(60) * 2 + lines(70);
     const usual = kind === "modewright-lesson" ? "staff verdict sure told range wheel walk" : "staff verdict range";
@@ -218,7 +283,7 @@
         this.#stage = document.createElement("div");
         this.#stage.className = "stage";
         this.#frame.append(this.#stage);
-        this.#app = made.mount(this.#stage, this, this.textContent, () => this.#stand(), print);
+        this.#app = made.mount(this.#stage, this, this.textContent, { ready: () => this.#stand(), ask, hear, louder, hush });
       } catch (why) {
         if (this.isConnected) this.#fail(why);
       } finally {

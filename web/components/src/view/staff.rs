@@ -32,12 +32,17 @@ pub fn can_be_shown(analysis: &Analysis, row: RowKind) -> bool {
 /// The picture, laid out for a width in pixels of a 96th of an inch. Slower than all the rest: it is
 /// made after a pause.
 #[must_use]
-pub fn staff_picture(analysis: &Analysis, shown: Rows, width: u32) -> String {
+pub fn staff_picture(
+    analysis: &Analysis,
+    shown: Rows,
+    marked: &[MarkedNote],
+    width: u32,
+) -> String {
     let tune = &analysis.reading.tune;
     let request = Request {
         paper: Paper::screen(width),
         rows: ROWS.into_iter().filter(|row| shown.has(*row)).collect(),
-        marked: vec![MarkedNote::Home, MarkedNote::Lowest, MarkedNote::Highest, MarkedNote::Forms],
+        marked: marked.to_vec(),
         key: analysis.key(),
         ..Request::default()
     };
