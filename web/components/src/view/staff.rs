@@ -12,7 +12,7 @@ use modewright_sheet::{MarkedNote, Paper, Request, RowKind, engrave, svg};
 pub fn note_told(analysis: &Analysis, at: usize, values: Values) -> Option<String> {
     let tune = &analysis.reading.tune;
     let counts = count(tune, CountOptions::default());
-    words::pointed(tune, at, analysis.key(), &counts, values, &Wording::english())
+    words::pointed(tune, at, analysis.key(), &counts, values, &Wording::english_values())
 }
 
 /// Whether a row has anything to say of a tune without an instrument.
