@@ -74,8 +74,7 @@ pub fn walk(text: &str, american: bool) -> Array {
     let tune = tune(text);
     let values = if american { Values::American } else { Values::British };
     let options = WalkOptions { values, ..WalkOptions::default() };
-    let walk =
-        modewright_lesson::walk::walk(&tune, &find(&tune), &Wording::english(), &options);
+    let walk = modewright_lesson::walk::walk(&tune, &find(&tune), &Wording::english(), &options);
     let said = Array::new();
     let say = |what: &str, label: &str, text: &str| {
         for word in [what, label, text] {
