@@ -277,6 +277,8 @@
       if (this.#app || this.#starting) return;
       this.#starting = true;
       this.#fault.textContent = "";
+      // A walk comes from a part: it is loaded beside the program, not after it.
+      if (/walk/.test(this.getAttribute("show") ?? (this.localName === "modewright-lesson" && "walk"))) part("lesson").catch(() => {});
       try {
         const made = await program();
         if (!this.isConnected || this.#app) return;
