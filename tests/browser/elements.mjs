@@ -412,7 +412,7 @@ async function another(serves) {
 
 // The recipe as it stands in the README: who copies it gets what is checked here.
 const readme = await readFile(path.join(root, "web/elements/README.md"), "utf8");
-const [recipe] = /<iframe[^]*?<\/iframe>/.exec(readme);
+const [recipe] = /<iframe src[^]*?<\/iframe>/.exec(readme);
 
 check("elements: in a frame on a page that allows no scripts", async (_, { browser }) => {
   const framed = (at) => recipe.replace(/src="[^"]*"/, `src="${at}"`).replace(' loading="lazy"', "");

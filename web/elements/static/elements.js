@@ -162,7 +162,7 @@
     const rows = (attribute("rows") ?? "note").split(/[,\s]+/).length;
     const staff = () => {
       const system = 68 + rows * 17;
-      const systems = Math.max(1, Math.ceil((notes * 27) / Math.max(width - 60, 100)));
+      const systems = Math.max(1, Math.ceil((notes * 17) / Math.max(width - 60, 100)));
       return systems * system + 40 + 1 * em + 4 * em + (attribute("sound") === "off" ? 0 : 4.2 * em);
     };
     const range = () => Math.min(width, 44 * em) * 0.214 + 2.5 * em + lines(60) * 2 + lines(70);
@@ -172,7 +172,7 @@
       case "modewright-wheel":
         return wheel();
       case "modewright-ask":
-        return 1.5 * em + 10.5 * em + lines(60) + 6 * em;
+        return 1.5 * em + 10.5 * em + lines(60) + 7.3 * em;
       default: {
         const heights = {
           title: () => 2 * em,
@@ -307,8 +307,10 @@
       const { top, bottom } = this.#frame.getBoundingClientRect();
       const own = this.#stage.getBoundingClientRect().height;
       const same = Math.abs(own - this.#frame.clientHeight) < 0.5;
+      // Nothing follows but the margins of the page: in a frame, as a rule.
+      const last = document.documentElement.scrollHeight - scrollY - bottom < 4 * parseFloat(getComputedStyle(this).fontSize);
       // What follows is out of view now, and will be.
-      if (!now && !same && Math.min(bottom, top + own) < innerHeight) return;
+      if (!now && !same && !last && Math.min(bottom, top + own) < innerHeight) return;
       held.delete(this);
       left.unobserve(this);
       this.#frame.classList.remove("held");
