@@ -7,7 +7,7 @@ use modewright_lesson::words::Advice;
 /// Name of the box to ask in.
 pub const ASK: &str = "A tune, as ABC or as plain letters";
 /// What the empty box shows.
-pub const ASK_HINT: &str = "Write letters: D E F# G A B c# d\nor paste a tune in ABC.";
+pub const ASK_HINT: &str = "Letters: D E F# G A B c# d\nor a whole tune in ABC.";
 /// The verdict on an empty box.
 pub const ASK_EMPTY: &str = "Write or paste a tune, and its home and mode stand here.";
 /// The button that brings the wheel.

@@ -163,7 +163,7 @@
     const staff = () => {
       const system = 68 + rows * 17;
       const systems = Math.max(1, Math.ceil((notes * 17) / Math.max(width - 60, 100)));
-      return systems * system + 40 + 1 * em + 4 * em + (attribute("sound") === "off" ? 0 : 4.2 * em);
+      return systems * system + 40 + 1 * em + (attribute("sound") === "off" ? 3.4 : width < 34 * em ? 7.4 : 4.2) * em;
     };
     const range = () => Math.min(width, 44 * em) * 0.214 + 2.5 * em + lines(60) * 2 + lines(70);
     const usual = kind === "modewright-lesson" ? "staff verdict sure told range wheel walk" : "staff verdict range";

@@ -129,10 +129,12 @@ pub(crate) fn staff_place(staff: &Staffed, lit: Option<usize>, sound: Option<Htm
                 <p class="mistake" role="alert">{ own::not_loaded(why) }</p>
             }
             <Staff picture={staff.picture.clone()} label={labels::STAFF} {notes} pointed={at} {lit} {on_point} />
-            <p class="pointed-said" role="status">
-                { told.unwrap_or_else(|| labels::STAFF_HINT.to_owned()) }
-            </p>
-            { sound.unwrap_or_default() }
+            <div class="under-staff">
+                { sound.unwrap_or_default() }
+                <p class="pointed-said" role="status">
+                    { told.unwrap_or_else(|| labels::STAFF_HINT.to_owned()) }
+                </p>
+            </div>
         </div>
     }
 }
