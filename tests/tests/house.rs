@@ -110,7 +110,7 @@ fn every_problem_has_a_code_of_its_own() {
     for (file, least) in [
         ("../crates/core/src/error.rs", 7),
         ("../crates/formats/src/problem.rs", 40),
-        ("../crates/formats/src/instrument/error.rs", 25),
+        ("../crates/formats/src/instrument/file/error.rs", 25),
     ] {
         let codes = codes(file);
         assert!(codes.len() >= least, "{file}: only {} codes", codes.len());

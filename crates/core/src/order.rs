@@ -4,6 +4,8 @@
 //! air. Here are an insertion for lists of a dozen, and one sort of numbers that orders lists of
 //! anything.
 
+use std::collections::BinaryHeap;
+
 /// Sorts a list that is known to be short, keeping equals in their order.
 pub(crate) fn short<T, K: Ord>(list: &mut [T], key: impl Fn(&T) -> K) {
     for end in 1..list.len() {
@@ -30,23 +32,40 @@ pub(crate) fn short<T, K: Ord>(list: &mut [T], key: impl Fn(&T) -> K) {
 /// by_number(&mut words, |_| 0);
 /// assert_eq!(words, ["oar", "tide", "quay", "mast"]);
 /// ```
-pub fn by_number<T>(list: &mut Vec<T>, key: impl Fn(&T) -> u32) {
-    if list.is_sorted_by_key(&key) {
-        return;
+pub fn by_number<T>(list: &mut [T], key: impl Fn(&T) -> u32) {
+    for (at, other) in swaps(list.len(), &|at| key(&list[at])) {
+        list.swap(at, other);
     }
-    // The number above, the place below: all are different, and equals stay in their order.
-    let places = (0_u64..).zip(list.iter());
-    let mut order: Vec<u64> = places.map(|(i, item)| (u64::from(key(item)) << 32) | i).collect();
-    numbers(&mut order);
-    let mut taken: Vec<Option<T>> = std::mem::take(list).into_iter().map(Some).collect();
-    #[expect(clippy::cast_possible_truncation, reason = "the lower half is the place")]
-    let place = |number: u64| number as u32 as usize;
-    list.extend(order.into_iter().filter_map(|n| taken.get_mut(place(n)).and_then(Option::take)));
 }
 
-/// Sorts numbers: the one place where the standard sort is made.
-pub fn numbers(list: &mut [u64]) {
-    list.sort_unstable();
+/// The pairs of places to be swapped, one after the other, so that numbers come in order.
+fn swaps(length: usize, key: &dyn Fn(usize) -> u32) -> Vec<(usize, usize)> {
+    if (0..length).is_sorted_by_key(key) {
+        return Vec::new();
+    }
+    // The number above, the place below: all are different, and equals stay in their order.
+    let mut order: Vec<u64> =
+        (0_u64..).zip(0..length).map(|(place, at)| (u64::from(key(at)) << 32) | place).collect();
+    numbers(&mut order);
+    #[expect(clippy::cast_possible_truncation, reason = "the lower half is the place")]
+    let mut order: Vec<usize> = order.into_iter().map(|number| number as u32 as usize).collect();
+    let mut swaps = Vec::with_capacity(length);
+    for start in 0..length {
+        // Once around the ring of places that this one is in.
+        let mut at = start;
+        while order[at] != start {
+            let from = std::mem::replace(&mut order[at], at);
+            swaps.push((at, from));
+            at = from;
+        }
+        order[at] = at;
+    }
+    swaps
+}
+
+/// Sorts numbers, by the heap of the standard library: a tenth of its sort in code.
+pub fn numbers(list: &mut Vec<u64>) {
+    *list = BinaryHeap::from(std::mem::take(list)).into_sorted_vec();
 }
 
 #[cfg(test)]

@@ -35,6 +35,8 @@ impl Pitch {
     pub const MIN_OCTAVE: i8 = -4;
     /// The highest octave that a pitch may have.
     pub const MAX_OCTAVE: i8 = 14;
+    /// Middle C, MIDI 60.
+    pub const MIDDLE_C: Self = Self { spelling: Spelling::natural(Step::C), octave: 4 };
 
     /// A note name in an octave.
     ///

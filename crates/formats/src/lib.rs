@@ -16,6 +16,7 @@ pub mod musicxml;
 pub mod names;
 #[cfg(any(feature = "musicxml", feature = "midi"))]
 pub mod notation;
+mod piece;
 mod problem;
 mod read;
 mod reading;

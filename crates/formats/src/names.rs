@@ -83,8 +83,9 @@ pub fn key(text: &str) -> Result<Key, TheoryError> {
 
 /// The note name that a text begins with, and what follows it.
 fn leading_note(text: &str) -> Option<(Spelling, &str)> {
-    let step = Step::from_letter(text.chars().next()?)?;
-    let mut rest = &text[1..];
+    let mut letters = text.chars();
+    let step = Step::from_letter(letters.next()?)?;
+    let mut rest = letters.as_str();
     let mut semitones: i32 = 0;
     // A flat or a sharp, twice at most; a b only counts as a flat right after the letter.
     while semitones.abs() < 2 {
@@ -94,14 +95,15 @@ fn leading_note(text: &str) -> Option<(Spelling, &str)> {
             _ => break,
         };
         semitones += by;
-        rest = &rest[length..];
+        rest = rest.get(length..)?;
     }
     if semitones == 0 {
         let after = rest.trim_start();
         for (word, by) in [("sharp", 1), ("flat", -1)] {
-            if after.get(..word.len()).is_some_and(|w| w.eq_ignore_ascii_case(word)) {
+            let said = after.split_at_checked(word.len());
+            if let Some((_, more)) = said.filter(|(said, _)| said.eq_ignore_ascii_case(word)) {
                 semitones = by;
-                rest = &after[word.len()..];
+                rest = more;
                 break;
             }
         }

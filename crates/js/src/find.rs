@@ -1,22 +1,20 @@
-//! What a tune is: `read`, `find`, `count`, `transpose`.
+//! What a tune is: `read`, `find`, `count`.
 
 use crate::options::Asked;
 use crate::plain::plain;
 use crate::refused::Refused;
-use crate::settings::{COUNT, count as count_words, own};
-use crate::text::{TEXT, TUNE, Text, string};
+use crate::settings::{COUNT, count as count_words};
+use crate::text::{TEXT, TUNE, Text};
 use modewright_core::count::Detail;
 use modewright_core::find::{Given, find_given};
-use modewright_formats::ReadOptions;
 use modewright_formats::Reading;
-use modewright_lesson::answer::{CountAnswer, FindAnswer, ReadAnswer, TransposeAnswer};
-use modewright_lesson::ask::{aim, given, instrument};
-use modewright_lesson::moving::{Aim, Wish};
+use modewright_lesson::answer::{CountAnswer, FindAnswer, ReadAnswer};
+use modewright_lesson::ask::given;
 use wasm_bindgen::prelude::*;
 
 #[wasm_bindgen(typescript_custom_section)]
 const TYPES: &str = r#"
-import type { CountAnswer, FindAnswer, ReadAnswer, TransposeAnswer } from "./answers.js";
+import type { CountAnswer, FindAnswer, ReadAnswer } from "./answers.js";
 /** What is known of the answer. */
 export interface Given {
   /** You know the home note, like "D" or "F#": the mode is judged given it. */
@@ -32,19 +30,6 @@ export interface FindAllOptions extends TextOptions, Given {}
 export interface CountOptions extends TuneOptions, CountWords {
   /** Say every division of the shortest notes, not whole beats alone. */
   full?: boolean;
-}
-/** Options of `transpose`: where to, and for which instrument. */
-export interface TransposeOptions {
-  /** The home note to move to, like "E" or "E dorian"; a mode must be the tune's own. */
-  to?: string;
-  /** How far to move: semitones, or an interval like "M2" or "-P4". */
-  by?: number | string;
-  /** The instrument that is to play it; without `to` and `by`, to where it lies best. */
-  for?: string;
-  /** Instruments of your own, of which `for` may name one. */
-  own?: OwnInstruments;
-  /** Take notes that the instrument does not have into another octave, each marked. */
-  fold?: boolean;
 }
 "#;
 
@@ -114,29 +99,4 @@ pub fn count(
     let text = Text::of(text, &asked)?;
     let reading = text.one(&asked)?;
     plain(&CountAnswer::new(&text.source, &reading.tune, words, &reading.problems))
-}
-
-/// Moves every tune of a text to another key or octave, or to where an instrument plays it. The
-/// mode is kept; everything but keys, notes and chord signs stays as it is.
-///
-/// @param text ABC, or letters, which come out as ABC.
-#[wasm_bindgen(unchecked_return_type = "TransposeAnswer")]
-pub fn transpose(
-    #[wasm_bindgen(unchecked_param_type = "string")] text: &JsValue,
-    #[wasm_bindgen(unchecked_param_type = "TransposeOptions")] options: &JsValue,
-) -> Result<JsValue, JsValue> {
-    let asked = Asked::of(options, &[&["to", "by", "for", "own", "fold"]])?;
-    let (to, by, named) = (asked.text("to")?, asked.spoken("by")?, asked.text("for")?);
-    let aim = aim(to.as_deref(), by.as_deref()).map_err(Refused::from)?;
-    let own = own(&asked)?;
-    // Where nothing is said of a place, the instrument says it, and one must be named.
-    let wanted = named.is_some() || !own.is_empty() || aim.is_none();
-    let instrument = wanted.then(|| instrument("for", &own, named.as_deref())).transpose();
-    let instrument = instrument.map_err(Refused::from)?;
-    let wish = Wish {
-        aim: aim.unwrap_or(Aim::Best),
-        instrument: instrument.as_ref(),
-        fold: asked.flag("fold")?,
-    };
-    plain(&TransposeAnswer::new(&string(text)?, &ReadOptions::default(), &wish))
 }

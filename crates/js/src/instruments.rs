@@ -1,29 +1,20 @@
-//! Instruments: `instruments`, `checkInstruments`, `fit`, `fingering`.
+//! Instruments: `instruments`, `checkInstruments`, `fingering`.
 
 use crate::options::{Asked, json};
+use crate::own::own;
 use crate::plain::plain;
 use crate::refused::Refused;
-use crate::settings::own;
 use crate::text::{TUNE, Text};
-use modewright_core::find::find;
 use modewright_core::fingering::Options;
-use modewright_core::instrument::Instrument;
 use modewright_formats::instrument::{self, builtin};
-use modewright_lesson::answer::{FingeringAnswer, FitAnswer, InstrumentsAnswer};
+use modewright_lesson::answer::{FingeringAnswer, InstrumentsAnswer};
 use modewright_lesson::ask;
 use modewright_lesson::words;
 use wasm_bindgen::prelude::*;
 
 #[wasm_bindgen(typescript_custom_section)]
 const TYPES: &str = r#"
-import type { FingeringAnswer, FitAnswer, InstrumentsAnswer } from "./answers.js";
-/** Options of `fit`. One of `on` and `own` is needed. */
-export interface FitOptions extends TuneOptions {
-  /** Instruments by id or name; without it, all of your own. */
-  on?: string | string[];
-  /** Instruments of your own. */
-  own?: OwnInstruments;
-}
+import type { FingeringAnswer, InstrumentsAnswer } from "./answers.js";
 /** Options of `fingering`. One of `on` and `own` is needed. */
 export interface FingeringOptions extends TuneOptions {
   /** The instrument by its id or name. */
@@ -71,26 +62,6 @@ pub fn check_instruments(
     plain(&InstrumentsAnswer::new(&read))
 }
 
-/// Ranks the keys and octaves in which a tune lies on instruments: an answer for each.
-///
-/// @param text ABC, or letters as people type them.
-#[wasm_bindgen(unchecked_return_type = "FitAnswer[]")]
-pub fn fit(
-    #[wasm_bindgen(unchecked_param_type = "string")] text: &JsValue,
-    #[wasm_bindgen(unchecked_param_type = "FitOptions")] options: &JsValue,
-) -> Result<JsValue, JsValue> {
-    let asked = Asked::of(options, &[TUNE, &["on", "own"]])?;
-    let instruments = several(&asked)?;
-    if instruments.is_empty() {
-        return Err(Refused::new("no-instrument", words::no_instrument()).into());
-    }
-    let text = Text::of(text, &asked)?;
-    let tune = text.one(&asked)?.tune;
-    let finding = find(&tune);
-    let of = |it| FitAnswer::new(&text.source, &tune, &finding, it, builtin::all());
-    plain(&instruments.iter().map(of).collect::<Vec<FitAnswer>>())
-}
-
 /// Says which button, hole, string or lever plays each note of a tune.
 ///
 /// @param text ABC, or letters as people type them.
@@ -118,11 +89,4 @@ pub fn fingering(
         FingeringAnswer::new(&text.source, tune, &reading.problems)
     });
     plain(&answer.map_err(|why| Refused::new(why.code(), words::unmoved(&why)))?)
-}
-
-/// The instruments that are asked for by name, built in or of one's own.
-pub(crate) fn several(asked: &Asked) -> Result<Vec<Instrument>, Refused> {
-    let named = asked.texts("on")?.unwrap_or_default();
-    let named: Vec<&str> = named.iter().map(String::as_str).collect();
-    Ok(ask::instruments("on", &own(asked)?, &named)?)
 }

@@ -1,23 +1,22 @@
-//! What a place for instruments needs beside `fit` and `fingering`: `instrumentList`, `whoPlays`,
+//! What a place for instruments needs beside `fit` and `fingering`: `whoPlays`,
 //! `instrumentPicture`.
 
-use crate::instruments::several;
+use crate::fit::{ON, several};
 use crate::options::Asked;
+use crate::own::own;
 use crate::plain::plain;
 use crate::refused::Refused;
-use crate::settings::own;
 use crate::text::{TUNE, Text};
 use modewright_core::find::find;
 use modewright_core::fingering::{Options, plan};
-use modewright_formats::instrument::builtin;
-use modewright_lesson::answer::{InstrumentListAnswer, PictureAnswer, WhoAnswer};
+use modewright_lesson::answer::{PictureAnswer, WhoAnswer};
 use modewright_lesson::ask;
 use modewright_sheet::picture::{picture, svg};
 use wasm_bindgen::prelude::*;
 
 #[wasm_bindgen(typescript_custom_section)]
 const TYPES: &str = r#"
-import type { InstrumentListAnswer, PictureAnswer, WhoAnswer } from "./answers.js";
+import type { PictureAnswer, WhoAnswer } from "./answers.js";
 /** Options of `instrumentPicture`. One of `on` and `own` is needed. */
 export interface PictureOptions extends TuneOptions {
   /** The instrument by its id or name. */
@@ -29,12 +28,6 @@ export interface PictureOptions extends TuneOptions {
 }
 "#;
 
-/// The instruments that are built in, without their notes: quick to make, for a choice.
-#[wasm_bindgen(js_name = instrumentList, unchecked_return_type = "InstrumentListAnswer")]
-pub fn instrument_list() -> Result<JsValue, JsValue> {
-    plain(&InstrumentListAnswer::new(builtin::all()))
-}
-
 /// Which of some instruments play a tune where it stands.
 ///
 /// @param text ABC, or letters as people type them.
@@ -43,7 +36,7 @@ pub fn who_plays(
     #[wasm_bindgen(unchecked_param_type = "string")] text: &JsValue,
     #[wasm_bindgen(unchecked_param_type = "FitOptions")] options: &JsValue,
 ) -> Result<JsValue, JsValue> {
-    let asked = Asked::of(options, &[TUNE, &["on", "own"]])?;
+    let asked = Asked::of(options, &[TUNE, ON])?;
     let instruments = several(&asked)?;
     let tune = Text::of(text, &asked)?.one(&asked)?.tune;
     plain(&WhoAnswer::new(&tune, &find(&tune), &instruments))

@@ -1,7 +1,6 @@
 //! What cannot be done, as an error of JavaScript.
 
 use js_sys::{Error, Reflect};
-use modewright_formats::instrument::InstrumentError;
 use modewright_lesson::ask::Refusal;
 use modewright_lesson::words::{self, Advice};
 use wasm_bindgen::prelude::*;
@@ -51,13 +50,6 @@ impl From<Refusal> for Refused {
         let Refusal { option, code, advice } = refusal;
         let message = format!("{option}: {}", advice.message);
         Self { option: Some(option), ..Self::new(code, Advice { message, ..advice }) }
-    }
-}
-
-impl From<InstrumentError> for Refused {
-    fn from(error: InstrumentError) -> Self {
-        let place = Some((error.line, error.column));
-        Self { place, ..Self::new(error.kind.code(), words::instrument_error(&error)) }
     }
 }
 

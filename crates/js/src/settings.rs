@@ -3,8 +3,6 @@
 use crate::options::Asked;
 use crate::refused::Refused;
 use modewright_core::count::{CountOptions, Detail, System};
-use modewright_core::instrument::Instrument;
-use modewright_formats::instrument;
 use wasm_bindgen::prelude::*;
 
 #[wasm_bindgen(typescript_custom_section)]
@@ -18,8 +16,6 @@ export interface CountWords {
   /** Words for metres of uneven beats. */
   uneven?: "beats" | "parts";
 }
-/** Instruments of your own: JSON as a text, or the object (or list) that it stands for. */
-export type OwnInstruments = string | object;
 "#;
 
 /// The options of counting.
@@ -33,12 +29,4 @@ pub(crate) fn count(asked: &Asked, detail: Detail) -> Result<CountOptions, Refus
         uneven: asked.choice("uneven")?.unwrap_or_default(),
     };
     Ok(CountOptions { system, detail })
-}
-
-/// The instruments of one's own.
-pub(crate) fn own(asked: &Asked) -> Result<Vec<Instrument>, Refused> {
-    match asked.json("own")? {
-        Some(json) => Ok(instrument::read(&json)?),
-        None => Ok(Vec::new()),
-    }
 }

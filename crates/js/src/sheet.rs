@@ -1,8 +1,9 @@
 //! The sheet of a tune as SVG, and what is asked of everything that is printed of it.
 
 use crate::options::Asked;
+use crate::own::own;
 use crate::refused::Refused;
-use crate::settings::{COUNT, count, own};
+use crate::settings::{COUNT, count};
 use crate::text::{TUNE, Text};
 use modewright_core::Tune;
 use modewright_core::count::{CountOptions, Detail};
@@ -88,6 +89,7 @@ impl Printed {
         let awkward = plan.as_ref().map_or_else(Vec::new, fingering::Plan::awkward);
         let played = instrument.as_ref().zip(plan.as_ref()).map(|(it, plan)| Played::of(it, plan));
         let key = finding.best().map(|best| best.key);
+        #[allow(clippy::needless_update, reason = "the entry print has a field more")]
         let request =
             Request { paper, rows, marked, names, count, key, played, ..Request::default() };
         drop(plan);

@@ -255,7 +255,7 @@ fn mistakes_in_a_file_are_told_with_their_place_and_a_way_out() {
         )
         .unwrap();
     }
-    let source = include_str!("../../formats/src/instrument/error.rs");
+    let source = include_str!("../../formats/src/instrument/file/error.rs");
     let kinds = source.lines().filter_map(|line| line.split_once("=> \"")?.1.strip_suffix("\","));
     for code in kinds {
         assert!(codes.contains(&code), "{code} has no example here");

@@ -8,6 +8,7 @@ use super::state::State;
 use super::text::decode;
 use super::{key, key_parts, metre, parts, tempo};
 use crate::ProblemKind;
+use crate::piece::holds;
 use crate::report::excerpt;
 use crate::source::is_music;
 use modewright_core::tune::{Header, MarkKind};
@@ -228,7 +229,7 @@ impl<L: Log> State<'_, L> {
         // In a target with n, any note may stand for it.
         let is_used = !target.is_empty()
             && self.macros <= MOST
-            && (target.contains('n') || music.contains(target));
+            && (target.contains('n') || holds(music, target));
         if is_used {
             let found = excerpt(value);
             self.report.add(at, at + value.len(), ProblemKind::MacroLeftOut { found });

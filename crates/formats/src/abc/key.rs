@@ -1,6 +1,7 @@
 //! `K:`: the key as people write it.
 
 use super::key_parts::{KeyParts, read_parts};
+use crate::piece::cut;
 use crate::report::{Report, excerpt};
 use crate::{Problem, ProblemKind};
 use modewright_core::tune::{KeyForm, WrittenKey};
@@ -148,7 +149,7 @@ fn begin<'a>(text: &'a str, at: usize, report: &mut Report) -> (Beginning, &'a s
     }
     let word_start = rest.trim_start();
     let letters = word_start.bytes().take_while(u8::is_ascii_alphabetic).count();
-    let (word, after) = word_start.split_at(letters);
+    let (word, after) = cut(word_start, letters);
     // `Dmix=c` is Mixolydian with a C natural; `D m=d` and `D clef=bass` are settings.
     let is_mode = mode(word).is_some() && word != "m";
     let is_setting = after.starts_with('=') || super::key_parts::is_part(first_word(word_start));

@@ -2,6 +2,7 @@
 //! transposition.
 
 use crate::ProblemKind;
+use crate::piece::cut;
 use crate::report::{Report, excerpt};
 use modewright_core::tune::{Clef, ClefSign};
 use modewright_core::{Alter, Step};
@@ -68,7 +69,7 @@ fn word(text: &str) -> (&str, &str) {
         quoted ^= b == b'"';
         !quoted && b.is_ascii_whitespace()
     });
-    text.split_at(end.unwrap_or(text.len()))
+    cut(text, end.unwrap_or(text.len()))
 }
 
 /// `^f`, `__b` and several in a row.
@@ -76,7 +77,7 @@ fn accidentals(word: &str, at: usize, parts: &mut KeyParts, report: &mut Report)
     let mut rest = word;
     while !rest.is_empty() {
         let signs = rest.bytes().take_while(|b| matches!(b, b'^' | b'_' | b'=')).count();
-        let (sign, after) = rest.split_at(signs);
+        let (sign, after) = cut(rest, signs);
         let alter = match sign {
             "^" => Some(Alter::SHARP),
             "^^" => Some(Alter::DOUBLE_SHARP),

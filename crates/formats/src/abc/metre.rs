@@ -1,6 +1,7 @@
 //! `M:` and `L:`: the metre and the unit length.
 
 use crate::ProblemKind;
+use crate::piece::cut;
 use crate::report::{Report, excerpt};
 use modewright_core::{Length, Metre, MetreSign};
 
@@ -60,7 +61,7 @@ pub(super) fn number(text: &str) -> Option<(u32, &str)> {
     if digits > 4 {
         return None;
     }
-    let (number, rest) = text.split_at(digits);
+    let (number, rest) = cut(text, digits);
     Some((number.parse().ok()?, rest))
 }
 

@@ -79,7 +79,7 @@ impl<L: Log> State<'_, L> {
     /// Music of a voice that is not read: only a change of voice counts.
     fn skip(&mut self, at: usize, end: usize) -> usize {
         let rest = self.text.get(at..end).unwrap_or_default();
-        match rest.find("[V:") {
+        match super::voices::bracket(rest) {
             Some(found) => self.bracket_field(at + found, end).unwrap_or(end),
             None => end,
         }

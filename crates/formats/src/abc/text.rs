@@ -1,5 +1,7 @@
 //! Text strings: letters with accents, as ABC escapes them.
 
+use crate::piece::cut;
+
 /// Decodes `\'e`, `&eacute;` and `\u00e9`. What is no escape stays as it is.
 ///
 /// The mnemonics are those of ABC 2.1, §8.2.
@@ -11,7 +13,7 @@ pub(super) fn decode(text: &str) -> String {
     let mut out = String::with_capacity(text.len());
     let mut rest = text;
     while let Some(at) = rest.find(['\\', '&']) {
-        let (before, from) = rest.split_at(at);
+        let (before, from) = cut(rest, at);
         out.push_str(before);
         let decoded = if from.starts_with('\\') { backslash(from) } else { entity(from) };
         let (c, used) = decoded.unwrap_or_else(|| plain(from));

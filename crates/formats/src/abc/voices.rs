@@ -1,6 +1,7 @@
 //! Several voices: one of them is the melody.
 
 use super::line::{LineKind, line_at};
+use crate::piece::holds;
 use crate::report::Report;
 use crate::{ProblemKind, ReadOptions};
 
@@ -10,6 +11,11 @@ pub(super) struct Voices {
     names: Vec<String>,
     read: Option<String>,
     current: Option<String>,
+}
+
+/// Where a field of a voice begins within a line of music.
+pub(super) fn bracket(line: &str) -> Option<usize> {
+    line.as_bytes().windows(3).position(|three| three == b"[V:")
 }
 
 /// The most voices that are told of.
@@ -22,7 +28,7 @@ impl Voices {
         // The parts of a score in ABC are its voices.
         let asked_for = options.voice.as_ref().or(options.part.as_ref());
         // Nearly all tunes have one voice; a single byte is looked up faster than two.
-        if !text.as_bytes().contains(&b'V') || !text.contains("V:") {
+        if !text.as_bytes().contains(&b'V') || !holds(text, "V:") {
             if let Some(asked) = asked_for {
                 let kind = ProblemKind::NoSuchVoice { asked: asked.clone(), names: Vec::new() };
                 report.add(0, 0, kind);
@@ -107,7 +113,7 @@ fn names(text: &str) -> (Vec<String>, usize) {
             }
             LineKind::Other => {
                 let mut rest = said;
-                while let Some(open) = rest.find("[V:") {
+                while let Some(open) = bracket(rest) {
                     if open > 0 {
                         add(&mut playing, &current);
                     }

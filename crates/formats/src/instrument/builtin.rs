@@ -1,47 +1,16 @@
 //! The built-in instruments, and names for them.
 
-use super::read;
+use super::packed::unpack;
+use crate::piece::holds;
 use modewright_core::instrument::Instrument;
 use std::sync::LazyLock;
 
-macro_rules! files {
-    ($($name:literal),* $(,)?) => {
-        /// The files of the built-in instruments, each with its name.
-        pub const FILES: &[(&str, &str)] =
-            &[$(($name, include_str!(concat!("../../instruments/", $name, ".json")))),*];
-    };
-}
+pub use super::files::FILES;
 
-files!(
-    "tin-whistle",
-    "flute",
-    "recorder",
-    "english-concertina",
-    "anglo-concertina",
-    "melodeon",
-    "harmonica",
-    "dulcimer",
-    "fiddle",
-    "mandolin",
-    "tenor-banjo",
-    "ukulele",
-    "guitar",
-    "highland-pipes",
-    "smallpipes",
-    "ocarina",
-    "lever-harp",
-    "piano-accordion",
-    "voice",
-);
+/// What the build script read in the files.
+static PACKED: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/instruments"));
 
-static ALL: LazyLock<Vec<Instrument>> = LazyLock::new(|| {
-    let read = |(name, text): &(&str, &str)| match read(text) {
-        Ok(instruments) => instruments,
-        // A test reads every file, so that this never happens to a user.
-        Err(error) => unreachable!("{name}.json: {error}"),
-    };
-    FILES.iter().flat_map(read).collect()
-});
+static ALL: LazyLock<Vec<Instrument>> = LazyLock::new(|| unpack(PACKED));
 
 /// All built-in instruments, family by family.
 ///
@@ -96,7 +65,7 @@ fn holding(wanted: &str) -> Vec<&'static Instrument> {
     let words: Vec<&str> = wanted.split(' ').filter(|word| !word.is_empty()).collect();
     let holds = |it: &&Instrument| {
         let (id, name) = (plain(&it.id), plain(&it.name));
-        words.iter().all(|word| id.contains(word) || name.contains(word))
+        words.iter().all(|word| holds(&id, word) || holds(&name, word))
     };
     if words.is_empty() { Vec::new() } else { all().iter().filter(holds).collect() }
 }
@@ -127,7 +96,7 @@ fn plain(name: &str) -> String {
                     plain.push(' ');
                 }
             }
-            c => plain.extend(c.to_lowercase()),
+            c => plain.push(c.to_ascii_lowercase()),
         }
     }
     plain

@@ -149,9 +149,9 @@ fn part_in_front(text: &str) -> Option<(String, usize)> {
     if !lower.eq_ignore_ascii_case("part ") {
         return None;
     }
-    let rest = text.get(5..)?;
+    let rest = text.get(5..)?.trim_start();
     let label = rest.split_whitespace().next().filter(|w| is_label(w))?;
-    let length = 5 + rest.find(label)? + label.len();
+    let length = text.len() - rest.len() + label.len();
     Some((label.to_ascii_uppercase(), length))
 }
 

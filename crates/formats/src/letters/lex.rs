@@ -5,6 +5,7 @@ use super::scanner::{Line, Place, Scanner, lines};
 use super::token::{Duration, Note, Token, TokenKind};
 use super::word::{self, Letter, is_note, is_rest};
 use crate::ProblemKind;
+use crate::piece::holds;
 use modewright_core::tune::{BarLine, BarStyle, TuneBuilder};
 use modewright_core::{Alter, Step};
 
@@ -318,9 +319,9 @@ impl Lexer {
                 let repeat_back = dots(run.get(..from).unwrap_or_default());
                 let repeat_on = dots(run.get(to..).unwrap_or_default());
                 let strokes = run.matches('|').count();
-                let style = if run.contains("|]") || repeat_back > 0 && strokes > 1 {
+                let style = if holds(run, "|]") || repeat_back > 0 && strokes > 1 {
                     BarStyle::Final
-                } else if run.contains("[|") {
+                } else if holds(run, "[|") {
                     BarStyle::Initial
                 } else if strokes > 1 {
                     BarStyle::Double
@@ -334,7 +335,7 @@ impl Lexer {
                 self.push(TokenKind::Bar(BarLine { style, repeat_back, repeat_on }), place);
             }
             // A sign that ends one repeat and begins another.
-            _ if run.contains("::") => {
+            _ if holds(run, "::") => {
                 let line = BarLine { style: BarStyle::Double, repeat_back: 1, repeat_on: 1 };
                 self.push(TokenKind::Bar(line), place);
             }

@@ -1,5 +1,7 @@
 //! What numbers behind letters mean.
 
+use crate::piece::cut;
+
 /// Counts notes and the numbers that stand behind them, to tell octaves from lengths.
 ///
 /// Numbers are octaves if more than half of the notes have one, every one is 3 to 6, none is a
@@ -21,7 +23,7 @@ impl NumberCount {
         self.count(letter.is_ascii_uppercase(), letter.is_ascii_lowercase());
         let after = after.trim_start_matches(['#', '♯', '♭', '♮', '\'', '’', '′', ',']);
         let digits = after.len() - after.trim_start_matches(|c: char| c.is_ascii_digit()).len();
-        let (number, behind) = after.split_at(digits);
+        let (number, behind) = cut(after, digits);
         let number = (digits > 0).then(|| number.parse().unwrap_or(u32::MAX));
         self.number(number, behind.starts_with('/'));
     }

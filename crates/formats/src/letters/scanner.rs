@@ -1,5 +1,6 @@
 //! Walking along a line with its place in the text.
 
+use crate::piece::cut;
 use modewright_core::tune::Span;
 
 /// A place in the text.
@@ -28,7 +29,7 @@ pub(super) fn lines(text: &str, first_line: u32) -> impl Iterator<Item = Line<'_
     std::iter::from_fn(move || {
         let rest = text.get(start..).filter(|rest| !rest.is_empty())?;
         let end = rest.find(['\n', '\r']).unwrap_or(rest.len());
-        let (content, after) = rest.split_at(end);
+        let (content, after) = cut(rest, end);
         let line = Line { text: content, start, number };
         start += end + if after.starts_with("\r\n") { 2 } else { 1 };
         number = number.saturating_add(1);

@@ -1,9 +1,9 @@
 //! Lines between empty lines.
 
-use std::io::{self, BufRead};
+use std::io;
 
 use super::line_kind::{LineKind, kind_of};
-use super::lines::LineReader;
+use super::lines::Lines;
 use super::{TuneText, file_type};
 use crate::ProblemKind;
 
@@ -64,21 +64,18 @@ pub(super) enum Stop {
 /// Reads block by block. A block ends at an empty line or before an `X:` line; empty lines
 /// inside typeset text (`%%begintext` to `%%endtext`) do not end it.
 #[derive(Debug)]
-pub(super) struct BlockReader<R> {
-    lines: LineReader<R>,
+pub(super) struct BlockReader<L> {
+    lines: L,
     /// A line that was read and belongs to the next block, with its whole length.
     held: Option<(Vec<u8>, u64)>,
     line: u32,
-    /// Whether to refuse what is no text.
-    strict: bool,
     /// Whether a line with something on it was seen.
     begun: bool,
 }
 
-impl<R: BufRead> BlockReader<R> {
-    pub(super) const fn new(reader: R, strict: bool) -> Self {
-        let lines = LineReader::new(reader);
-        Self { lines, held: None, line: 1, strict, begun: false }
+impl<L: Lines> BlockReader<L> {
+    pub(super) const fn new(lines: L) -> Self {
+        Self { lines, held: None, line: 1, begun: false }
     }
 
     /// The next block; `None` at the end. The last may be empty lines alone.
@@ -133,7 +130,7 @@ impl<R: BufRead> BlockReader<R> {
         if whole == 0 {
             return Ok(None);
         }
-        if self.strict {
+        if L::CHECKED {
             let other = if self.begun { None } else { file_type::other_type(&line) };
             self.begun |= kind_of(&line) != LineKind::Empty;
             if let Some(seems) = other {

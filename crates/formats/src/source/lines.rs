@@ -20,14 +20,81 @@ enum Input<R> {
     Wide(BufReader<Utf16<Marked<R>>>),
 }
 
+/// Where lines come from.
+pub(super) trait Lines {
+    /// Whether the bytes may be no text at all.
+    const CHECKED: bool;
+
+    /// Appends the next line with its end to `line`, at most `limit` bytes of it, and answers
+    /// how many bytes the whole line has; 0 at the end of the stream.
+    fn read(&mut self, line: &mut Vec<u8>, limit: usize) -> io::Result<u64>;
+}
+
+/// The lines of a text in memory.
+#[derive(Debug)]
+pub(super) struct TextLines<'a>(&'a [u8]);
+
+impl<'a> TextLines<'a> {
+    /// Of a text, without the mark that some programs set before it.
+    pub(super) fn new(text: &'a str) -> Self {
+        Self(text.strip_prefix('\u{feff}').unwrap_or(text).as_bytes())
+    }
+}
+
+impl Lines for TextLines<'_> {
+    const CHECKED: bool = false;
+
+    fn read(&mut self, line: &mut Vec<u8>, limit: usize) -> io::Result<u64> {
+        let end = self.0.iter().position(|&b| b == b'\n' || b == b'\r');
+        let end = end.map_or(self.0.len(), |at| {
+            at + if self.0.get(at..at + 2) == Some(b"\r\n") { 2 } else { 1 }
+        });
+        let (whole, rest) = self.0.split_at(end);
+        self.0 = rest;
+        line.extend_from_slice(whole.get(..limit).unwrap_or(whole));
+        Ok(whole.len() as u64)
+    }
+}
+
 impl<R: BufRead> LineReader<R> {
     pub(super) const fn new(reader: R) -> Self {
         Self { input: Input::New(Some(reader)) }
     }
 
-    /// Appends the next line with its end to `line`, at most `limit` bytes of it, and answers
-    /// how many bytes the whole line has; 0 at the end of the stream.
-    pub(super) fn read(&mut self, line: &mut Vec<u8>, limit: usize) -> io::Result<u64> {
+    fn fill(&mut self) -> io::Result<&[u8]> {
+        loop {
+            // The borrow of a retried call must end before the next one.
+            let result = match &mut self.input {
+                Input::New(_) => Ok(0),
+                Input::Bytes(input) => input.fill_buf().map(<[u8]>::len),
+                Input::Wide(input) => input.fill_buf().map(<[u8]>::len),
+            };
+            match result {
+                Err(e) if e.kind() == io::ErrorKind::Interrupted => {}
+                Err(e) => return Err(e),
+                Ok(_) => break,
+            }
+        }
+        match &mut self.input {
+            Input::New(_) => Ok(&[]),
+            Input::Bytes(input) => input.fill_buf(),
+            Input::Wide(input) => input.fill_buf(),
+        }
+    }
+
+    fn consume(&mut self, count: usize) {
+        match &mut self.input {
+            Input::New(_) => {}
+            Input::Bytes(input) => input.consume(count),
+            Input::Wide(input) => input.consume(count),
+        }
+    }
+}
+
+impl<R: BufRead> Lines for LineReader<R> {
+    const CHECKED: bool = true;
+
+    fn read(&mut self, line: &mut Vec<u8>, limit: usize) -> io::Result<u64> {
         if let Input::New(reader) = &mut self.input {
             let Some(reader) = reader.take() else { return Ok(0) };
             self.input = open(reader)?;
@@ -62,35 +129,6 @@ impl<R: BufRead> LineReader<R> {
             break;
         }
         Ok(total)
-    }
-
-    fn fill(&mut self) -> io::Result<&[u8]> {
-        loop {
-            // The borrow of a retried call must end before the next one.
-            let result = match &mut self.input {
-                Input::New(_) => Ok(0),
-                Input::Bytes(input) => input.fill_buf().map(<[u8]>::len),
-                Input::Wide(input) => input.fill_buf().map(<[u8]>::len),
-            };
-            match result {
-                Err(e) if e.kind() == io::ErrorKind::Interrupted => {}
-                Err(e) => return Err(e),
-                Ok(_) => break,
-            }
-        }
-        match &mut self.input {
-            Input::New(_) => Ok(&[]),
-            Input::Bytes(input) => input.fill_buf(),
-            Input::Wide(input) => input.fill_buf(),
-        }
-    }
-
-    fn consume(&mut self, count: usize) {
-        match &mut self.input {
-            Input::New(_) => {}
-            Input::Bytes(input) => input.consume(count),
-            Input::Wide(input) => input.consume(count),
-        }
     }
 }
 

@@ -17,11 +17,11 @@
 //!   [`sniff`](super::sniff) decides.
 
 use std::collections::VecDeque;
-use std::io::BufRead;
 use std::sync::Arc;
 
 use super::block::{Block, BlockReader, Stop};
 use super::line_kind::{LineKind, kind_of};
+use super::lines::{Lines, TextLines};
 use super::{Kind, TuneText, decode, sniff};
 use crate::{Problem, ProblemKind};
 use modewright_core::tune::Span;
@@ -45,7 +45,7 @@ use modewright_core::tune::Span;
 /// assert_eq!((message.len(), message[0].kind), (1, Kind::Letters));
 /// ```
 pub fn split(text: &str) -> impl Iterator<Item = TuneText> + '_ {
-    let mut pieces = Pieces::new(text.as_bytes(), false);
+    let mut pieces = Pieces::new(TextLines::new(text));
     // Memory never fails to read, and nothing is refused.
     std::iter::from_fn(move || pieces.next().ok().flatten())
 }
@@ -99,8 +99,8 @@ enum Role {
 
 /// Gathers blocks into tunes.
 #[derive(Debug)]
-pub(super) struct Pieces<R> {
-    blocks: BlockReader<R>,
+pub(super) struct Pieces<L> {
+    blocks: BlockReader<L>,
     /// Blocks before the first `X:`, until it is known whether there is one.
     head: Option<Vec<Block>>,
     /// How many bytes they have.
@@ -113,10 +113,10 @@ pub(super) struct Pieces<R> {
     ready: VecDeque<TuneText>,
 }
 
-impl<R: BufRead> Pieces<R> {
-    pub(super) fn new(reader: R, strict: bool) -> Self {
+impl<L: Lines> Pieces<L> {
+    pub(super) fn new(lines: L) -> Self {
         Self {
-            blocks: BlockReader::new(reader, strict),
+            blocks: BlockReader::new(lines),
             head: Some(Vec::new()),
             held: 0,
             piece: None,
@@ -318,9 +318,10 @@ fn text_of(bytes: Vec<u8>) -> (String, bool) {
 /// A problem at a byte of a text.
 fn problem(kind: ProblemKind, text: &str, at: usize, first_line: u32) -> Problem {
     let before = text.get(..at).unwrap_or(text);
-    let breaks = before.replace("\r\n", "\n");
-    let lines = breaks.matches(['\n', '\r']).count();
-    let column = breaks.rsplit(['\n', '\r']).next().map_or(0, |line| line.chars().count()) + 1;
+    let bytes = before.as_bytes();
+    let both = bytes.windows(2).filter(|two| two == b"\r\n").count();
+    let lines = bytes.iter().filter(|b| b"\r\n".contains(b)).count() - both;
+    let column = before.rsplit(['\n', '\r']).next().map_or(0, |line| line.chars().count()) + 1;
     let place = u32::try_from(at).unwrap_or(u32::MAX);
     let end = text.get(at..).and_then(|t| t.chars().next()).map_or(at, |c| at + c.len_utf8());
     Problem {

@@ -1,6 +1,7 @@
 //! Tunes of a stream, one at a time.
 
 use super::block::Stop;
+use super::lines::LineReader;
 use super::split::Pieces;
 use super::{SourceError, TuneText};
 use std::io::BufRead;
@@ -28,14 +29,14 @@ use std::io::BufRead;
 /// ```
 #[derive(Debug)]
 pub struct Splitter<R> {
-    pieces: Pieces<R>,
+    pieces: Pieces<LineReader<R>>,
     ended: bool,
 }
 
 impl<R: BufRead> Splitter<R> {
     /// Reads from here on.
     pub fn new(reader: R) -> Self {
-        Self { pieces: Pieces::new(reader, true), ended: false }
+        Self { pieces: Pieces::new(LineReader::new(reader)), ended: false }
     }
 }
 

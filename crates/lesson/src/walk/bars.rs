@@ -109,7 +109,7 @@ impl<'a> Teller<'a> {
         let key = if from.len() == 1 { "again" } else { "again.many" };
         let said = speaker.sentence(key, usize::MAX, &[("bars", &bars)]);
         // A tune that returns without end is told in the plainest way.
-        said.or_else(|| Some(super::wording::capital(&format!("{bars}."))))
+        said.or_else(|| Some(crate::words::capital(&format!("{bars}."))))
     }
 
     fn label(&self, first: usize, last: usize) -> (Option<(u32, u32)>, String) {

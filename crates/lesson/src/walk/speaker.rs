@@ -1,6 +1,7 @@
 //! Saying like things in unlike ways.
 
-use super::wording::{Wording, capital, fill};
+use super::wording::{Wording, fill};
+use crate::words::capital;
 use std::collections::HashMap;
 
 /// Takes the ways to say a thing in turn, and none of them too often.

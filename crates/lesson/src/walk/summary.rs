@@ -1,8 +1,8 @@
 //! What to know before playing.
 
-use super::wording::capital;
 use super::{Facts, Paragraph, Section};
 use crate::words::about_middle_c;
+use crate::words::capital;
 use modewright_core::count::{BarFit, tune_count_in};
 use modewright_core::find::Verdict;
 use modewright_core::{Key, Length, MetreKind, Mode, Pitch};

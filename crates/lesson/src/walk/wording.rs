@@ -162,12 +162,6 @@ pub(super) fn fill(template: &str, with: &[(&str, &str)]) -> String {
     text
 }
 
-/// A sentence with a capital at its beginning.
-pub(super) fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -134,6 +134,10 @@ fn names(notes: &[Spelling]) -> Vec<String> {
 fn with_roles(notes: &[Spelling], key: Key) -> Vec<String> {
     notes
         .iter()
-        .map(|n| format!("{} ({})", note(*n), role(*n, key).replace("its ", "the ")))
+        .map(|n| {
+            let role = role(*n, key);
+            let named = role.strip_prefix("its ").map(|name| format!("the {name}"));
+            format!("{} ({})", note(*n), named.unwrap_or(role))
+        })
         .collect()
 }

@@ -18,7 +18,8 @@ pub fn headline(finding: &Finding) -> String {
         return finding.unsaid.map_or_else(String::new, |why| unsaid(why).to_owned());
     };
     let name = key_name(best.key);
-    let story = story(best.key).replacen(&format!("{name} is "), "", 1);
+    let story = story(best.key);
+    let story = story.strip_prefix(&format!("{name} is ")).unwrap_or(&story);
     match finding.verdict {
         Verdict::Open => {
             let home = note(best.key.home);

@@ -2,7 +2,7 @@
 
 use super::{
     instrument::style as style_name,
-    list::{bars, list},
+    list::{bars, capital, list},
     way::pitch_name,
 };
 use modewright_core::fingering::{Difficulty, Harmony, Levers, Missing, Part, Plan};
@@ -52,10 +52,7 @@ pub fn cost(instrument: &Instrument, style: &str, plan: &Plan<'_>) -> String {
     let manner = if style == "plain" {
         "The path".to_owned()
     } else {
-        let name = style_name(style);
-        let mut letters = name.chars();
-        let first = letters.next().map(|c| c.to_uppercase().to_string()).unwrap_or_default();
-        format!("{first}{}, the path", letters.as_str())
+        format!("{}, the path", capital(&style_name(style)))
     };
     if plan.cost == 0 {
         return format!("{manner} costs nothing.");

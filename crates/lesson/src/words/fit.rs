@@ -1,6 +1,6 @@
 //! Where a tune lies on an instrument, in words.
 
-use super::list::{bars, list};
+use super::list::{bars, capital, list};
 use super::{key_name, missing_notes, signature, way::pitch_name, way_up};
 use modewright_core::fit::{Awkwardness, Candidate, Fit, Reason, ReasonKind, TuneNote, Verdict};
 use modewright_core::instrument::Instrument;
@@ -108,7 +108,7 @@ pub fn folding(candidate: &Candidate, found: &Fit) -> String {
 /// A height as a line of a list: key, way, range, signature, and what there is to mind.
 #[must_use]
 pub fn height(candidate: &Candidate, notes: &[TuneNote]) -> String {
-    let mut line = sentence_start(&place(candidate));
+    let mut line = capital(&place(candidate));
     line.push_str(&format!(
         "; from {} to {}",
         pitch_name(candidate.lowest),
@@ -154,18 +154,18 @@ pub fn awkward_notes(candidate: &Candidate, notes: &[TuneNote]) -> Vec<String> {
 /// Awkward notes in short, a piece for each kind: "3 notes need half-covered holes (F4 and F5)".
 fn awkward_in_short(candidate: &Candidate, notes: &[TuneNote]) -> Vec<String> {
     let kinds = [
-        (Awkwardness::HalfHole, "need half-covered holes"),
-        (Awkwardness::Bend, "need bent reeds"),
-        (Awkwardness::Hard, "need care to sound or to be in tune"),
+        (Awkwardness::HalfHole, "half-covered holes"),
+        (Awkwardness::Bend, "bent reeds"),
+        (Awkwardness::Hard, "care to sound or to be in tune"),
     ];
-    let told = kinds.into_iter().filter_map(|(kind, need)| {
+    let told = kinds.into_iter().filter_map(|(kind, what)| {
         let these = candidate.awkward.iter().filter(|a| a.why == kind);
         let names: Vec<String> = these.clone().map(|a| pitch_name(a.pitch)).collect();
         let count: u32 = these.filter_map(|a| Some(notes.get(a.note)?.count)).sum();
         match count {
             0 => None,
-            1 => Some(format!("1 note {} ({})", need.replacen("need ", "needs ", 1), list(&names))),
-            _ => Some(format!("{count} notes {need} ({})", list(&names))),
+            1 => Some(format!("1 note needs {what} ({})", list(&names))),
+            _ => Some(format!("{count} notes need {what} ({})", list(&names))),
         }
     });
     told.collect()
@@ -231,8 +231,8 @@ pub fn which_pitch(instrument: &Instrument) -> String {
 #[must_use]
 pub fn called(name: &str) -> String {
     let article = if name.starts_with("my ") || name.starts_with("our ") { "" } else { "the " };
-    match name.split_once(", ") {
-        Some((name, more)) => format!("{article}{name} ({more})"),
+    match name.split_once(',') {
+        Some((name, more)) => format!("{article}{name} ({})", more.trim_start()),
         None => format!("{article}{name}"),
     }
 }
@@ -269,11 +269,4 @@ pub fn who_plays(whole: &[String], nearest: Option<(&str, u32)>) -> String {
         }
         (some, _) => format!("Of yours, it is played where it stands by {}.", list(some)),
     }
-}
-
-fn sentence_start(words: &str) -> String {
-    let mut chars = words.chars();
-    chars
-        .next()
-        .map_or_else(String::new, |first| format!("{}{}", first.to_uppercase(), chars.as_str()))
 }

@@ -1,5 +1,15 @@
 //! Lists in a sentence.
 
+/// Words with a capital at their beginning. English alone begins a sentence here, and the tables
+/// of all letters take 20 KB.
+pub(crate) fn capital(words: &str) -> String {
+    let mut capital = words.to_owned();
+    if let Some(first) = capital.get_mut(..1) {
+        first.make_ascii_uppercase();
+    }
+    capital
+}
+
 /// Joins words as a sentence does: "A", "A and B", "A, B and C".
 #[must_use]
 pub fn list<S: AsRef<str>>(words: &[S]) -> String {

@@ -44,6 +44,7 @@ pub use instrument::{
 };
 pub(crate) use key::changed;
 pub use key::{compared, key_name, mode_name, note, signature, story};
+pub(crate) use list::capital;
 pub use list::list;
 pub use moving::{missing_notes, moved, not_a_distance, not_all_there, unmoved, way_up};
 pub use names::NoteNames;

@@ -34,9 +34,9 @@ pub fn way_up(by: Interval) -> String {
     }
     let side = if by.semitones() > 0 { "up" } else { "down" };
     let size = by.in_words();
-    let article = if size
-        .starts_with(|c: char| "two three".contains(c) && !size.starts_with("triply"))
-        && size.contains("octaves")
+    let article = if size.starts_with(['t', 'w', 'o'])
+        && !size.starts_with("triply")
+        && size.split(' ').any(|word| word == "octaves")
         || size.starts_with(|c: char| c.is_ascii_digit())
     {
         ""

@@ -1,6 +1,6 @@
 //! Signs for ways to play, plain enough for a stranger, and the legend that goes with them.
 
-use super::list::{choice, list};
+use super::list::{capital, choice, list};
 use modewright_core::Pitch;
 use modewright_core::instrument::{
     Air, Certainty, Direction, Ease, Hand, Hole, Instrument, Lever, Register, RowName, Way,
@@ -227,14 +227,7 @@ fn button_legend(instrument: &Instrument) -> Vec<String> {
         text.push_str("; then push (bellows closing) or draw (opening)");
     }
     text.push('.');
-    vec![capital(text)]
-}
-
-fn capital(mut text: String) -> String {
-    if let Some(first) = text.get_mut(..1) {
-        first.make_ascii_uppercase();
-    }
-    text
+    vec![capital(&text)]
 }
 
 /// How sure a fact is, as a learner is told.
