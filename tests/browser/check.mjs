@@ -2,6 +2,7 @@
 
 import { runAll } from "./harness.mjs";
 import "./text.mjs";
+import "./limits.mjs";
 import "./sound.mjs";
 import "./wheel.mjs";
 import "./instrument.mjs";

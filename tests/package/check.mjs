@@ -59,6 +59,11 @@ const checks = {
     return run(folder, process.execPath, "answers.mjs", fixture).trim();
   },
 
+  async limits() {
+    const folder = await project("limits", ["limits.mjs"]);
+    return run(folder, process.execPath, "limits.mjs", path.join(root, "tests/fixtures/limits.json")).trim();
+  },
+
   /** The uses that its README shows, each run as it stands, in Node with a page and a file for show. */
   async readme() {
     const folder = await project("readme", []);
@@ -75,6 +80,22 @@ const checks = {
       assert.ok(said.length > 3 && !said.includes("undefined"), `use ${i + 1} says: ${said}`);
     }
     return `${uses.length} uses run`;
+  },
+
+  // The types that lie beside the elements' script, as a page in TypeScript uses them.
+  async elements() {
+    const folder = path.join(target, "package", "elements");
+    await rm(folder, { recursive: true, force: true });
+    await mkdir(folder, { recursive: true });
+    await cp(path.join(here, "elements.ts"), path.join(folder, "elements.ts"));
+    await cp(path.join(root, "dist/elements/modewright-elements.d.ts"), path.join(folder, "modewright-elements.d.ts"));
+    for (const module of ["nodenext", "esnext"]) {
+      const resolved = module === "esnext" ? ["--moduleResolution", "bundler"] : [];
+      const words = ["--strict", "--noEmit", "--target", "es2022", "--lib", "es2022,dom,dom.iterable", "--types", "", "--module", module];
+      run(folder, bin("tsc"), ...words, ...resolved, "elements.ts");
+    }
+    const wrong = (await readFile(path.join(here, "elements.ts"), "utf8")).match(/@ts-expect-error/g).length;
+    return `${wrong} wrong uses refused`;
   },
 
   async types() {

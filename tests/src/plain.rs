@@ -90,6 +90,7 @@ pub fn in_score(tune: &Tune) -> Tune {
         event.joined &= beamed && next.is_some_and(|next: &Event| next.bar == event.bar);
     }
     bars(&mut tune);
+    slurs(&mut tune);
     let end = tune.events.len();
     tune.marks.retain(|mark| mark.event < end);
     tune.marks.retain_mut(|mark| match &mut mark.kind {
@@ -197,6 +198,42 @@ fn bars(tune: &mut Tune) {
             first.open.style = BarStyle::Initial;
         }
     }
+}
+
+/// The most slurs that are open at a time, those that end at the same note among them.
+const SLURS: usize = 16;
+
+/// Leaves out the slurs for which MusicXML has no number. What ends is what began last, on an
+/// earlier note if there is one.
+fn slurs(tune: &mut Tune) {
+    let count = |marks: &[Mark], kind| marks.iter().filter(|mark| mark.kind == kind).count();
+    let mut kept: Vec<Mark> = Vec::with_capacity(tune.marks.len());
+    let mut open: Vec<bool> = Vec::new();
+    for here in tune.marks.chunk_by(|a, b| a.event == b.event) {
+        let begins = count(here, MarkKind::SlurStart);
+        let ends = count(here, MarkKind::SlurEnd);
+        let busy = open.iter().filter(|written| **written).count();
+        let before = ends.min(open.len());
+        let mut ended: Vec<bool> = open.drain(open.len() - before..).collect();
+        let mut begun = 0;
+        for busy in busy..busy + begins {
+            open.push(busy < SLURS);
+            begun += usize::from(busy < SLURS);
+        }
+        let left = (ends - before).min(open.len());
+        ended.extend(open.drain(open.len() - left..));
+        let mut left = [begun, ended.iter().filter(|written| **written).count()];
+        kept.extend(here.iter().filter_map(|mark| {
+            let left = match mark.kind {
+                MarkKind::SlurStart => &mut left[0],
+                MarkKind::SlurEnd => &mut left[1],
+                _ => return Some(mark.clone()),
+            };
+            *left = left.checked_sub(1)?;
+            Some(mark.clone())
+        }));
+    }
+    tune.marks = kept;
 }
 
 fn tempo(tempo: &Tempo) -> Option<Tempo> {

@@ -99,6 +99,35 @@ impl Pitch {
         }
     }
 
+    /// The pitch itself, or the same sound with no more than a double sharp or flat: there are no
+    /// signs for more.
+    ///
+    /// # Examples
+    ///
+    /// ```
+    /// use modewright_core::{Interval, Pitch};
+    ///
+    /// let (flat, tone): (Pitch, Interval) = ("Fbb4".parse()?, "M2".parse()?);
+    /// let lower = flat.transpose(-tone)?;
+    /// assert_eq!(lower.to_string(), "Ebbb4");
+    /// assert_eq!(lower.writable().to_string(), "Db4");
+    /// assert_eq!(flat.writable(), flat);
+    /// # Ok::<(), modewright_core::TheoryError>(())
+    /// ```
+    #[must_use]
+    pub fn writable(self) -> Self {
+        let mut place = i32::from(self.stave_place());
+        let mut nearest = self;
+        while nearest.spelling().alter.semitones().abs() > 2 {
+            place += i32::from(nearest.spelling().alter.semitones().signum());
+            match Self::from_place(place, i32::from(self.midi())) {
+                Ok(next) => nearest = next,
+                Err(_) => return self,
+            }
+        }
+        nearest
+    }
+
     /// The pitch an interval higher (lower, if the interval goes down), spelled right.
     ///
     /// # Errors

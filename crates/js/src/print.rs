@@ -70,7 +70,7 @@ pub fn sheet_html(
     let printed = Printed::of(text, options)?;
     let walk = walked(&printed);
     let parts: Vec<Part> = walk.sections.iter().map(Part::from).collect();
-    Ok(html(&printed.sheet(), &parts).into())
+    Ok(html(&printed.sheet()?, &parts).into())
 }
 
 /// The sheet of a tune as a PDF document.
@@ -91,7 +91,7 @@ pub fn sheet_pdf(
         missing: Vec<char>,
         problem: Option<Problem>,
     }
-    let sheet = Printed::of(text, options)?.sheet();
+    let sheet = Printed::of(text, options)?.sheet()?;
     let bytes = pdf(&sheet).map_err(|error| {
         let advice = Advice { message: error.to_string(), hint: String::new() };
         Refused::new("pdf-not-written", advice)

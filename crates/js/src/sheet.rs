@@ -11,7 +11,7 @@ use modewright_core::find::{Finding, find};
 use modewright_core::fingering::{self, plan};
 use modewright_lesson::ask;
 use modewright_lesson::walk::Values;
-use modewright_lesson::words::NoteNames;
+use modewright_lesson::words::{self, NoteNames};
 use modewright_sheet::{Paper, Played, Request, Sheet, USUAL_ROWS, engrave, svg};
 use wasm_bindgen::prelude::*;
 
@@ -96,8 +96,12 @@ impl Printed {
         Ok(Self { tune, finding, awkward, names, values, count, edited, request })
     }
 
-    pub(crate) fn sheet(&self) -> Sheet {
-        engrave(&self.tune, &self.request.options(&self.tune))
+    pub(crate) fn sheet(&self) -> Result<Sheet, Refused> {
+        if self.tune.events.len() > Sheet::MAX_NOTES {
+            let advice = words::too_long_to_print(Sheet::MAX_NOTES);
+            return Err(Refused::new("sheet-too-large", advice));
+        }
+        Ok(engrave(&self.tune, &self.request.options(&self.tune)))
     }
 }
 
@@ -109,5 +113,5 @@ pub fn sheet_svg(
     #[wasm_bindgen(unchecked_param_type = "string")] text: &JsValue,
     #[wasm_bindgen(unchecked_optional_param_type = "PrintOptions")] options: &JsValue,
 ) -> Result<JsValue, JsValue> {
-    Ok(svg(&Printed::of(text, options)?.sheet()).into())
+    Ok(svg(&Printed::of(text, options)?.sheet()?).into())
 }

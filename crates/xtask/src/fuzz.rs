@@ -10,7 +10,7 @@ use std::path::{Path, PathBuf};
 use std::process::{Command, ExitCode};
 use std::time::{SystemTime, UNIX_EPOCH};
 
-/// What was asked for: minutes for each target, and which.
+/// What was asked for: minutes of the processor for each target, and which.
 #[derive(Debug, PartialEq)]
 struct Asked {
     minutes: u64,
@@ -54,13 +54,11 @@ fn asked(words: &[String]) -> Result<Asked, String> {
     Ok(asked)
 }
 
-fn program() -> Result<PathBuf, Stop> {
-    build("fuzz", &["build", "--profile", "fuzz", "--package", "modewright-fuzz"])
-}
+const BUILD: [&str; 5] = ["build", "--profile", "fuzz", "--package", "modewright-fuzz"];
 
 /// Runs targets one after the other, each with seeds that no run had before.
 fn targets(python: &Path, asked: &Asked) -> Found {
-    let program = program()?;
+    let program = build("fuzz", &BUILD)?;
     let known = capture(Command::new(&program).arg("targets")).map_err(Stop::Failed)?;
     let known: Vec<&str> = known.lines().collect();
     if let Some(unknown) = asked.targets.iter().find(|name| !known.contains(&name.as_str())) {
@@ -107,7 +105,8 @@ pub(crate) fn few_mutants(python: &Path, modewright: &Path) -> Found {
 /// Tunes of the books, each damaged in a few places, in files of hundreds: the command ends with
 /// 0 or 1, every line is an answer, and time and memory have bounds.
 fn mutants(python: &Path, modewright: &Path, wanted: usize) -> Found {
-    let program = program()?;
+    // Tunes are damaged without the page, which takes minutes to build.
+    let program = build("fuzz", &[&BUILD[..], &["--no-default-features"]].concat())?;
     let folder = place::target().join("mutants");
     if folder.exists() {
         fs::remove_dir_all(&folder)?;

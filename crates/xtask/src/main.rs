@@ -51,7 +51,7 @@ cargo xtask COMMAND
   evaluate how good the finder is, per book and mode, and its surest mistakes; minutes long
   floors   the finder on tunes that the fit has not seen, against its floors
   cross    judge every tune by weights that were fitted without it
-  fuzz     [--minutes N] [TARGET…]: random input for every reader; fuzz mutants: 10 000 damaged tunes
+  fuzz     [--minutes N] [TARGET…]: random input for every reader, N minutes of the processor each; fuzz mutants: 10 000 damaged tunes
   supply   licences, dependencies, versions and packages alone
   scale    the tune books by PySpark with local workers, beside a single run; needs Java
   reproducible  build the page twice, in two folders, and compare every byte

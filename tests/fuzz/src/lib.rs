@@ -9,6 +9,7 @@
 //! A new reader is one file in `targets` and one line in [`TARGETS`].
 
 mod chance;
+mod clock;
 mod laws;
 mod mutate;
 mod runner;

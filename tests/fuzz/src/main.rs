@@ -1,6 +1,6 @@
 //! Runs one target for a time, or one input. `cargo xtask fuzz` calls it.
 //!
-//! `fuzz run TARGET SECONDS SEED FOLDER [BOOK…]` makes inputs, beginning with the tunes of ABC
+//! `fuzz run TARGET SECONDS SEED FOLDER [BOOK…]` makes inputs for so many seconds of the processor, beginning with the tunes of ABC
 //! books; an input that breaks a promise is written into the folder. `fuzz one TARGET FILE…` tries
 //! single inputs. `fuzz mutants COUNT PACK FOLDER BOOK…` writes damaged tunes. `fuzz smaller TARGET FILE` cuts one down as long as it breaks a promise.
 
@@ -58,10 +58,10 @@ fn long(target: &Target, time: Duration, seed: u64, folder: &Path, books: &[&str
     let limits = Limits { inputs: u64::MAX, time };
     match run(target, &tunes, seed, limits, Some(&last)) {
         Ok(done) => {
-            let seconds = done.time.as_secs_f64();
+            let (seconds, wall) = (done.time.as_secs_f64(), done.wall.as_secs_f64());
             println!(
-                "{}: {} inputs in {seconds:.0} s ({} with all checks), {} kinds of answers, at \
-                 most {} ns for a unit of work, seed {seed}",
+                "{}: {} inputs in {seconds:.0} s of the processor, {wall:.0} of the wall ({} with \
+                 all checks), {} kinds of answers, at most {} ns for a unit of work, seed {seed}",
                 target.name, done.inputs, done.thorough, done.kinds, done.slowest
             );
             let _ = std::fs::write(folder.join(format!("{}.slowest", target.name)), &done.slow);
@@ -71,7 +71,13 @@ fn long(target: &Target, time: Duration, seed: u64, folder: &Path, books: &[&str
         Err(broken) => {
             let file = folder.join(format!("{}-{seed}.broken", target.name));
             let kept = std::fs::write(&file, &broken.input);
-            println!("{}: BROKEN: {}", target.name, short(&broken.why));
+            println!(
+                "{}: BROKEN after {} inputs and {:.0} s of the processor: {}",
+                target.name,
+                broken.inputs,
+                broken.time.as_secs_f64(),
+                short(&broken.why)
+            );
             println!("{}: {kept:?}", file.display());
             ExitCode::FAILURE
         }

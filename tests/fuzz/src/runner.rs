@@ -1,6 +1,7 @@
 //! Runs a target: makes inputs, checks them, keeps those that teach something, stops at the first
 //! that breaks a promise.
 
+use crate::clock::Clock;
 use crate::{Chance, Seen, Target, mutate};
 use std::cell::RefCell;
 use std::collections::BTreeSet;
@@ -15,7 +16,7 @@ use std::time::{Duration, Instant};
 pub struct Limits {
     /// The most inputs.
     pub inputs: u64,
-    /// The longest time.
+    /// The most time of the processor.
     pub time: Duration,
 }
 
@@ -28,8 +29,10 @@ pub struct Run {
     pub thorough: u64,
     /// Sets of signs that were met.
     pub kinds: usize,
-    /// Time.
+    /// Time of the processor.
     pub time: Duration,
+    /// Time of the wall.
+    pub wall: Duration,
     /// The most nanoseconds that a unit of work took.
     pub slowest: u128,
     /// The input of which that is true.
@@ -43,12 +46,18 @@ pub struct Broken {
     pub input: Vec<u8>,
     /// Which promise, in words.
     pub why: String,
+    /// How many inputs held before.
+    pub inputs: u64,
+    /// Time of the processor until then.
+    pub time: Duration,
 }
 
 /// Time that every input may take, for starting.
 const BASE: Duration = Duration::from_millis(400);
 /// Time for each unit of work: some fifty times what it takes when all is well.
 const EACH: Duration = Duration::from_micros(60);
+/// A long run says how far it is so often, in time of the processor.
+const TELLS: Duration = Duration::from_secs(60);
 /// One in so many inputs has the slower checks.
 const THOROUGH: u64 = 5;
 /// The most inputs that are damaged further, beside those that a run began with.
@@ -77,13 +86,19 @@ pub fn run(
     last: Option<&Path>,
 ) -> Result<Run, Broken> {
     let start = Instant::now();
+    let clock = Clock::start();
     watch(start);
     let mut pool = (target.seeds)(books);
     let begun_with = pool.len();
     let mut known: BTreeSet<Vec<&'static str>> = BTreeSet::new();
     let mut done = Run::default();
+    let mut told = Duration::ZERO;
     let mut chance = Chance::new(seed);
-    while done.inputs < limits.inputs && start.elapsed() < limits.time {
+    while done.inputs < limits.inputs && clock.passed() < limits.time {
+        if clock.passed() > told + TELLS {
+            told = clock.passed();
+            eprintln!("{}: {} inputs in {} s", target.name, done.inputs, told.as_secs());
+        }
         // What it began with is checked as it is, first.
         let at = usize::try_from(done.inputs).unwrap_or(usize::MAX);
         let input = match pool.get(at).filter(|_| at < begun_with) {
@@ -113,28 +128,31 @@ pub fn run(
                     pool.push(input);
                 }
             }
-            Err(why) => return Err(Broken { input, why }),
+            Err(why) => {
+                let (inputs, time) = (done.inputs, clock.passed());
+                return Err(Broken { input, why, inputs, time });
+            }
         }
     }
     done.kinds = known.len();
-    done.time = start.elapsed();
+    (done.time, done.wall) = (clock.passed(), clock.wall());
     Ok(done)
 }
 
-/// Checks one input; its time too, which is measured again where the machine was busy.
+/// Checks one input; its time of the processor too, which is measured again where it was long.
 fn timed(target: &Target, input: &[u8], thorough: bool) -> Result<(Seen, u128), String> {
-    let begun = Instant::now();
+    let begun = Clock::start();
     let seen = try_one(target, input, thorough)?;
-    let mut least = begun.elapsed();
+    let mut least = begun.passed();
     let work = u32::try_from(seen.work).unwrap_or(u32::MAX);
     let bound = BASE + EACH.saturating_mul(work);
     for _ in 0..3 {
         if least < bound {
             break;
         }
-        let begun = Instant::now();
+        let begun = Clock::start();
         try_one(target, input, thorough)?;
-        least = least.min(begun.elapsed());
+        least = least.min(begun.passed());
     }
     if least > bound {
         let length = input.len();

@@ -42,4 +42,4 @@ macro_rules! targets {
     };
 }
 
-targets!(abc letters musicxml mxl midi instrument);
+targets!(abc letters musicxml mxl midi instrument link);

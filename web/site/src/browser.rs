@@ -111,8 +111,9 @@ pub(crate) fn take_link(act: &Callback<Action>) {
 }
 
 fn open(act: &Callback<Action>, bytes: Vec<u8>) {
-    let state = String::from_utf8(bytes).ok().and_then(|text| kept::read(&text));
-    let Some(state) = state else { return act.emit(Action::BadLink(labels::LINK_BROKEN)) };
+    let Some(state) = kept::read_link(bytes) else {
+        return act.emit(Action::BadLink(labels::LINK_BROKEN));
+    };
     act.emit(Action::Link(Box::new(state)));
     if let Some(window) = web_sys::window() {
         forget_fragment(&window);

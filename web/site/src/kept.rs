@@ -89,6 +89,12 @@ pub fn read_words(text: &str) -> Vec<Edit> {
     .collect()
 }
 
+/// The state that a link holds; `None` for bytes that were not written by [`write_link`].
+#[must_use]
+pub fn read_link(bytes: Vec<u8>) -> Option<State> {
+    String::from_utf8(bytes).ok().and_then(|text| read(&text))
+}
+
 /// The state that was kept; `None` for anything that was not written by [`write()`].
 #[must_use]
 pub fn read(kept: &str) -> Option<State> {

@@ -10,7 +10,7 @@ const SIGN: &str = "mw";
 const FORM: &str = "1";
 /// The longest fragment that is looked at.
 const LONGEST: usize = 4 << 20;
-/// The most bytes that a link may unpack to.
+/// The most bytes that a link holds, unpacked.
 pub const MOST: u32 = 1 << 20;
 /// A link that is longer is cut by some mail programs; they take about this many signs. Common
 /// practice, no source.
@@ -71,7 +71,17 @@ pub fn read(fragment: &str) -> Result<Held, NoLink> {
         return Err(NoLink::Broken);
     }
     let bytes = from_base64(text).ok_or(NoLink::Broken)?;
-    Ok(Held { bytes, is_packed: form.len() > number.len() })
+    let is_packed = form.len() > number.len();
+    if !is_packed && !fits(bytes.len()) {
+        return Err(NoLink::Broken);
+    }
+    Ok(Held { bytes, is_packed })
+}
+
+/// Whether a link holds so many bytes.
+#[must_use]
+pub fn fits(bytes: usize) -> bool {
+    u32::try_from(bytes).is_ok_and(|bytes| bytes <= MOST)
 }
 
 /// Writes a fragment with its `#`.
@@ -163,6 +173,16 @@ mod tests {
             assert_eq!(read(broken), Err(NoLink::Broken), "{broken}");
         }
         assert_eq!(read("#mw99999999999999999999.a.b"), Err(NoLink::Newer));
+    }
+
+    #[test]
+    fn a_link_holds_a_mebibyte() {
+        let of = |length: usize, is_packed| write(&Held { bytes: vec![b'D'; length], is_packed });
+        assert!(read(&of(1 << 20, false)).is_ok());
+        assert_eq!(read(&of((1 << 20) + 1, false)), Err(NoLink::Broken));
+        // What is packed is measured where it is unpacked; its text has a bound too.
+        assert!(read(&of((3 << 20) - 8, true)).is_ok());
+        assert_eq!(read(&of((3 << 20) + 8, true)), Err(NoLink::Broken));
     }
 
     proptest! {

@@ -214,7 +214,7 @@ impl Instrument {
     /// # Ok::<(), modewright_core::TheoryError>(())
     /// ```
     pub fn sounding(&self, written: Pitch) -> Result<Pitch, TheoryError> {
-        written.transpose(self.to_sounding())
+        written.transpose(self.to_sounding()).map(Pitch::writable)
     }
 
     /// What must be read so that a pitch is heard.
@@ -223,7 +223,7 @@ impl Instrument {
     ///
     /// [`TheoryError`] where the result leaves what a pitch can be.
     pub fn written(&self, sounding: Pitch) -> Result<Pitch, TheoryError> {
-        sounding.transpose(-self.to_sounding())
+        sounding.transpose(-self.to_sounding()).map(Pitch::writable)
     }
 
     /// The usual manner of playing; one that minds nothing where the data has none.

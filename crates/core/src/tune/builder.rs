@@ -270,6 +270,10 @@ impl TuneBuilder {
             self.close_bar(BarLine::default());
         }
         self.leave();
+        // What would have come next may have found no room.
+        if let Some(last) = self.tune.events.last_mut() {
+            last.joined = false;
+        }
         // Events are fewer than MAX_EVENTS.
         let place = |mark: &Mark| u32::try_from(mark.event).unwrap_or(u32::MAX);
         order::by_number(&mut self.tune.marks, place);
@@ -318,5 +322,22 @@ fn number(tune: &mut Tune) {
         }
         bar.number = number;
         owed = if second_half || pickup || !bar.close.ends_strain() { None } else { missing };
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_last_event_joins_nothing() {
+        let mut builder = TuneBuilder::new();
+        for _ in 0..2 {
+            builder.event(Sound::Rest, Length::QUAVER, Span::default()).unwrap();
+            // What comes after the second has no room, say.
+            builder.join_last();
+        }
+        let joined: Vec<bool> = builder.finish().events.iter().map(|event| event.joined).collect();
+        assert_eq!(joined, [true, false]);
     }
 }

@@ -42,7 +42,8 @@ pub(super) fn read_tempo(text: &str, at: usize, report: &mut Report) -> Option<T
         words = Some(decode(said)).filter(|said| !said.is_empty());
         value = if before.trim().is_empty() { after.trim() } else { before.trim() };
         if value.is_empty() {
-            let tempo = Tempo { beat: Vec::new(), per_minute: None, words };
+            // Quotation marks around nothing say nothing.
+            let tempo = Tempo { beat: Vec::new(), per_minute: None, words: Some(words?) };
             return Some(TempoText { tempo, units: None });
         }
     }

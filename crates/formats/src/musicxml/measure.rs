@@ -152,6 +152,7 @@ impl<'a> State<'a> {
                 if self.grace.len() < MOST_NOTES {
                     self.grace.push((pitch, length));
                 }
+                self.grace_slurs.add_grace(note.slurs);
             }
             *ours = false;
             return;
@@ -184,7 +185,10 @@ impl<'a> State<'a> {
         self.counts.tied_only += usize::from(note.tied && !note.tie);
         let (grace, slashed) = (std::mem::take(&mut self.grace), self.slashed);
         self.slashed = false;
+        let before = std::mem::take(&mut self.grace_slurs);
         let mut piece = Piece { note, others: Vec::new(), length, grace, slashed };
+        piece.note.slurs.grace = before.grace;
+        piece.note.slurs.stops = piece.note.slurs.stops.and(before.stops);
         if piece.note.cue {
             // Small notes are a hint for the player, not the melody.
             piece.note.sound = Sound::HiddenRest;
@@ -195,6 +199,10 @@ impl<'a> State<'a> {
     /// A further note of a chord: the highest is the melody.
     fn chord_note(&mut self, note: &Note<'a>, content: &mut Content<'a>) {
         let Some((_, What::Sound(piece))) = content.items.last_mut() else { return };
+        // A slur may hang on any note of a chord.
+        let slurs = &mut piece.note.slurs;
+        slurs.starts = slurs.starts.and(note.slurs.starts);
+        slurs.stops = slurs.stops.and(note.slurs.stops);
         let Some(pitch) = note.sound.pitch() else { return };
         let Some(top) = piece.note.sound.pitch() else { return };
         // With its top note, which is the melody, it has one more.
@@ -359,7 +367,8 @@ impl<'a> State<'a> {
         for name in &note.signs {
             self.builder.mark(MarkKind::Sign(name.clone()), place);
         }
-        for _ in 0..note.slur_starts.min(MOST_NOTES) {
+        let (starts, ends) = self.slurs.note(note.slurs);
+        for _ in 0..starts {
             self.builder.mark(MarkKind::SlurStart, place);
         }
         for pitch in others {
@@ -373,7 +382,7 @@ impl<'a> State<'a> {
         if !self.event(note.sound, length, place) {
             return;
         }
-        for _ in 0..note.slur_stops.min(MOST_NOTES) {
+        for _ in 0..ends {
             self.builder.mark_at(event, MarkKind::SlurEnd, place);
         }
         for (number, syllable) in note.lyrics {

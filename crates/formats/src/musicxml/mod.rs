@@ -16,6 +16,7 @@ mod problem;
 mod reader;
 mod score;
 mod signs;
+mod slurs;
 mod write;
 
 pub use package::{MAX_UNPACKED, pack, unpack};

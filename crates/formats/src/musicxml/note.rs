@@ -2,6 +2,7 @@
 
 use super::score::{Voice, elements, said, text};
 use super::signs;
+use super::slurs::OnNote;
 use crate::notation::Value;
 use modewright_core::tune::{Sound, Syllable};
 use modewright_core::{Alter, Length, Pitch, Spelling, Step};
@@ -39,8 +40,7 @@ pub(super) struct Note<'a> {
     pub(super) inner_starts: bool,
     /// Whether a beam goes on to the next note.
     pub(super) beam: bool,
-    pub(super) slur_starts: usize,
-    pub(super) slur_stops: usize,
+    pub(super) slurs: OnNote,
     pub(super) signs: Vec<String>,
     /// The number of a verse as written, and its syllable.
     pub(super) lyrics: Vec<(&'a str, Syllable)>,
@@ -69,8 +69,7 @@ pub(super) fn read<'a>(node: Node<'a, 'a>, octave: i8) -> Note<'a> {
         tuplet_stops: false,
         inner_starts: false,
         beam: false,
-        slur_starts: 0,
-        slur_stops: 0,
+        slurs: OnNote::default(),
         signs: Vec::new(),
         lyrics: Vec::new(),
     };
@@ -127,13 +126,18 @@ fn pitch<'a>(note: &mut Note<'a>, node: Node<'a, 'a>, clef_octave: i8) {
         Pitch::new(Spelling::new(step, alter), octave).ok()
     });
     match pitch {
-        Some(pitch) => note.sound = Sound::Note(pitch),
+        // A triple sharp or flat has another name everywhere else.
+        Some(pitch) => note.sound = Sound::Note(pitch.writable()),
         None => note.bad_pitch = true,
     }
 }
 
 fn ratio<'a>(note: &mut Note<'a>, node: Node<'a, 'a>) {
-    let number = |name| text(node, name).and_then(|n| n.parse::<u8>().ok()).filter(|&n| n > 0);
+    // A tuplet of more notes has no sign in any text: its notes last as long as they say.
+    let number = |name| {
+        let number = text(node, name).and_then(|n| n.parse::<u8>().ok());
+        number.filter(|&n| (1..=crate::limits::TUPLET_NOTES).contains(&u32::from(n)))
+    };
     note.ratio = number("actual-notes").zip(number("normal-notes"));
     let dots = elements(node).filter(|n| n.tag_name().name() == "normal-dot").count();
     let dots = u8::try_from(dots).unwrap_or(0);
@@ -146,10 +150,8 @@ fn notations<'a>(note: &mut Note<'a>, node: Node<'a, 'a>) {
         let stops = child.attribute("type") == Some("stop");
         match child.tag_name().name() {
             "tied" => note.tied |= starts,
-            "slur" => {
-                note.slur_starts += usize::from(starts);
-                note.slur_stops += usize::from(stops);
-            }
+            "slur" if starts => note.slurs.starts.add(child.attribute("number")),
+            "slur" if stops => note.slurs.stops.add(child.attribute("number")),
             // Tuplets within tuplets have higher numbers.
             "tuplet" if matches!(child.attribute("number"), None | Some("1")) => {
                 note.tuplet_starts |= starts;

@@ -2,6 +2,7 @@
 
 use super::note::Note;
 use super::score::{self, Part, Voice, child};
+use super::slurs::{OnNote, Open};
 use super::{MusicXmlProblem as P, barline, guard, header};
 use crate::report::{Report, excerpt, span};
 use crate::source::TuneText;
@@ -240,6 +241,10 @@ pub(super) struct State<'a> {
     pub(super) large_chord: bool,
     /// Grace notes that wait for their note.
     pub(super) grace: Vec<(Pitch, Length)>,
+    /// What those say of slurs.
+    pub(super) grace_slurs: OnNote,
+    /// The slurs that are open.
+    pub(super) slurs: Open,
     pub(super) slashed: bool,
     /// An open tie and where its note stands.
     pub(super) tie: Option<(Pitch, usize)>,
@@ -270,6 +275,8 @@ impl<'a> State<'a> {
             chords: (0, 0),
             large_chord: false,
             grace: Vec::new(),
+            grace_slurs: OnNote::default(),
+            slurs: Open::default(),
             slashed: false,
             tie: None,
             joins: false,

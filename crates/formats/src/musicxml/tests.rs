@@ -43,6 +43,8 @@ fn tunes_come_back_as_they_were() {
         "(3ABc (3:2:2A2B (5abcde|",
         "A5 B3-|B4 z4|",
         "{/g}A {ab}c (d e)|",
+        "(A (B) c) (d ((e)) f)|((A)B) (c(d(e)f)g)|",
+        "((((((((((((((((((A) B) c) d) (e) f))) (g) a)))))))) b)))) (c)|d) (e (f) g)|",
         "[CEG]2 [^F_A]2|",
         "\"Am7/G\"A \"^slow\"B !trill!c .d ~e !mystery!f|",
         "[P:B]A [K:Em]f|[M:2/4]A2 [Q:1/8=90]B2|",

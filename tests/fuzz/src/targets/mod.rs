@@ -3,6 +3,8 @@
 mod abc;
 mod instrument;
 mod letters;
+#[cfg(feature = "link")]
+mod link;
 mod midi;
 mod musicxml;
 mod mxl;
@@ -17,6 +19,8 @@ pub const TARGETS: &[Target] = &[
     mxl::TARGET,
     midi::TARGET,
     instrument::TARGET,
+    #[cfg(feature = "link")]
+    link::TARGET,
 ];
 
 /// The target of a name.

@@ -105,6 +105,9 @@ pub fn saved(name: &str) -> String {
     format!("Saved as {name}.")
 }
 
+/// A lesson that no link holds.
+pub const LINK_TOO_LARGE: &str = "A link holds a mebibyte of text, and here is more. Take one tune of the book, or save a file and send that.";
+
 /// How long a link is.
 #[must_use]
 pub fn link_length(length: usize, is_long: bool) -> String {

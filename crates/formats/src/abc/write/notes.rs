@@ -10,7 +10,7 @@ impl Writer<'_> {
         self.line.push_str(if slashed { "{/" } else { "{" });
         for &(pitch, length) in notes {
             let sign = self.accidentals.grace_sign(pitch).map_or("", spelled::sign);
-            let head = head(writable(pitch));
+            let head = head(pitch.writable());
             self.line.push_str(&format!("{sign}{head}{}", fields::length(length, self.unit)));
         }
         self.line.push('}');
@@ -101,7 +101,7 @@ impl Writer<'_> {
         }
         for i in 0..self.pitches.len() {
             let Some(&pitch) = self.pitches.get(i) else { continue };
-            let pitch = writable(pitch);
+            let pitch = pitch.writable();
             let sign = self.accidentals.sign(pitch).map_or("", spelled::sign);
             self.line.push_str(sign);
             self.line.push_str(&head(pitch));
@@ -125,18 +125,4 @@ impl Writer<'_> {
 /// Letter and octave marks.
 fn head(pitch: Pitch) -> String {
     spelled::letters(pitch.spelling().step, pitch.octave().into())
-}
-
-/// The pitch itself, or the same sound with no more than a double sharp or flat.
-fn writable(pitch: Pitch) -> Pitch {
-    let mut place = i32::from(pitch.stave_place());
-    let mut nearest = pitch;
-    while nearest.spelling().alter.semitones().abs() > 2 {
-        place += i32::from(nearest.spelling().alter.semitones().signum());
-        match Pitch::from_place(place, i32::from(pitch.midi())) {
-            Ok(next) => nearest = next,
-            Err(_) => return pitch,
-        }
-    }
-    nearest
 }

@@ -3,6 +3,7 @@
 mod beams;
 mod fields;
 mod note;
+mod slurs;
 mod xml;
 
 use super::direction::KINDS;
@@ -11,6 +12,7 @@ use crate::notation::{Row, add_rows, notatable};
 use modewright_core::tune::{Bar, BarStyle, FormSign, KeyForm, Mark, MarkKind, Passes, Place};
 use modewright_core::{Metre, Tune};
 use note::Accidentals;
+use slurs::Slurs;
 use xml::Xml;
 
 /// Writes a tune as MusicXML 4.0, with rows of text as further verses under the notes.
@@ -49,7 +51,7 @@ pub fn write(tune: &Tune, rows: &[Row]) -> String {
         waiting: Vec::new(),
         tuplet: None,
         leaving: Vec::new(),
-        slurs: 0,
+        slurs: Slurs::default(),
         first_row,
         names,
     };
@@ -103,7 +105,7 @@ struct Writer<'a> {
     /// What is said at the end of the measure of what comes after it.
     leaving: Vec<FormSign>,
     /// Slurs that are open.
-    slurs: usize,
+    slurs: Slurs,
     first_row: u16,
     names: Vec<String>,
 }

@@ -204,7 +204,9 @@ impl Writer<'_> {
         };
         let count = |kind: &MarkKind| hung.iter().filter(|mark| mark.kind == *kind).count();
         let (starts, stops) = (count(&MarkKind::SlurStart), count(&MarkKind::SlurEnd));
-        let any = tied.0 || tied.1 || tuplet.0 || tuplet.1 || starts + stops > 0;
+        let slurs = self.slurs.note(starts, stops);
+        let any =
+            tied.0 || tied.1 || tuplet.0 || tuplet.1 || slurs.ends.len() + slurs.begins.len() > 0;
         if !any && names().next().is_none() {
             return;
         }
@@ -214,13 +216,13 @@ impl Writer<'_> {
                 self.xml.empty("tied", &[("type", kind)]);
             }
         }
-        for _ in 0..starts {
-            self.slurs += 1;
-            self.slur("start");
-        }
-        for _ in 0..stops.min(self.slurs) {
-            self.slur("stop");
-            self.slurs -= 1;
+        for (numbers, kind) in
+            [(&slurs.ends, "stop"), (&slurs.begins, "start"), (&slurs.alone, "stop")]
+        {
+            for number in numbers {
+                let number = number.to_string();
+                self.xml.empty("slur", &[("type", kind), ("number", &number)]);
+            }
         }
         for (there, kind) in [(tuplet.0, "start"), (tuplet.1, "stop")] {
             if there {
@@ -251,12 +253,6 @@ impl Writer<'_> {
             }
         }
         self.xml.close("notations");
-    }
-
-    fn slur(&mut self, kind: &str) {
-        // Sixteen slurs may be open at a time.
-        let number = ((self.slurs.max(1) - 1) % 16 + 1).to_string();
-        self.xml.empty("slur", &[("type", kind), ("number", &number)]);
     }
 
     fn lyrics(&mut self, hung: &[Mark]) {

@@ -8,6 +8,7 @@ use crate::engine::done;
 use crate::kept::write_link;
 use crate::labels::lesson as said;
 use crate::lesson::{CHOICES, Edit, LessonAction};
+use crate::link::fits;
 use crate::passages::told;
 use crate::state::{Action, ROWS, State};
 use modewright_lesson::walk::Walk;
@@ -61,6 +62,10 @@ impl Deeds {
             }
             "link" => {
                 let (this, made_of) = (self.clone(), write_link(&self.state));
+                if !fits(made_of.len()) {
+                    self.status.set(said::LINK_TOO_LARGE.to_owned());
+                    return;
+                }
                 link_to(&made_of.clone(), move |link| {
                     this.copied.set(String::new());
                     this.shown.set(link);
