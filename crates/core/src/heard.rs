@@ -106,7 +106,7 @@ impl Heard {
             let pitch = known.pitch;
             order.push(place(known.midi) << 32 | place(pitch.stave_place()) << 16 | i);
         }
-        order::numbers(&mut order);
+        order::short(&mut order, |&number| number);
         #[expect(clippy::cast_possible_truncation, reason = "a place in the list")]
         let known = |number: u64| &self.pitches[usize::from(number as u16)];
         let (&low, &high) = (order.first()?, order.last()?);
