@@ -1,10 +1,11 @@
 // The custom elements in plain pages: one program for all, nothing moves, nothing breaks.
 
 import { readFile } from "node:fs/promises";
+import { createServer } from "node:http";
 import { createRequire } from "node:module";
 import path from "node:path";
 import { brotliCompressSync, constants } from "node:zlib";
-import { check, equal, eventually, expect, pictures, root, settled } from "./harness.mjs";
+import { check, dist, equal, eventually, expect, pictures, root, settled } from "./harness.mjs";
 
 const budgets = JSON.parse(await readFile(path.join(root, "tests/browser/budgets.json"), "utf8"));
 const axe = await readFile(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
@@ -55,26 +56,41 @@ const hub = async (page, nth = 0) => {
 /** The most layout shift that is no shift to a reader; good pages may have ten times as much. */
 const MOST_SHIFT = 0.01;
 
-check("elements: size of script and program", async (open) => {
-  const page = await open({ at: "elements/example.html", until: "modewright-wheel .hub" });
+/** What a page has asked for of ours, packed, in KiB by the name of the program. */
+async function weights(page) {
   const names = await page.evaluate(() => performance.getEntriesByType("resource").map((one) => one.name));
-  const ours = names.filter((name) => /modewright-elements[^/]*\.(js|wasm)$/.test(name));
-  equal(ours.length, 3, `${ours}`);
-  let sum = 0;
-  const parts = [];
-  for (const name of ours) {
+  const weights = {};
+  for (const name of names.filter((name) => /modewright-[^/]*\.(js|wasm)$/.test(name))) {
     const body = await (await page.request.get(name)).body();
     const small = brotliCompressSync(body, {
       params: { [constants.BROTLI_PARAM_QUALITY]: 11, [constants.BROTLI_PARAM_SIZE_HINT]: body.length },
     });
-    sum += small.length;
-    parts.push(`${path.extname(name)} ${(small.length / 1024).toFixed(1)}`);
+    const [, program] = /modewright-([a-z]+)/.exec(name);
+    weights[program] = (weights[program] ?? 0) + small.length / 1024;
   }
-  const kib = sum / 1024;
-  const said = `${kib.toFixed(1)} KiB of ${budgets.elements_kib_brotli}, target ${budgets.elements_kib_brotli_target} (${parts.join(", ")})`;
-  expect(kib <= budgets.elements_kib_brotli, said);
-  return said;
-});
+  return weights;
+}
+
+// What is loaded in all until everything of such a page works; every page of elements is one of them.
+const PAGES = {
+  elements: '<modewright-wheel home="E" mode="dorian">A wheel.</modewright-wheel><modewright-tune>TUNE</modewright-tune><modewright-ask>A box.</modewright-ask>',
+  lesson: "<modewright-lesson>TUNE</modewright-lesson><modewright-tune>TUNE</modewright-tune>",
+  engine: '<modewright-tune instrument="tin-whistle-d">TUNE</modewright-tune>',
+};
+for (const [name, body] of Object.entries(PAGES)) {
+  check(`elements: size of all that is loaded, ${name}`, async (open) => {
+    const page = await of(open, body.replaceAll("TUNE", TUNE));
+    await allStand(page);
+    if (name === "engine") await eventually(page, () => page.locator(".staff").innerHTML(), (svg) => /fingering/.test(svg), "no fingering");
+    const found = await weights(page);
+    equal(Object.keys(found).sort().join(), [...new Set(["elements", name])].sort().join());
+    const sum = Object.values(found).reduce((a, b) => a + b);
+    const [most, target] = [budgets.elements_kib_brotli[name], budgets.elements_kib_brotli_target];
+    const said = `${sum.toFixed(1)} KiB of ${most}${name === "elements" ? `, target ${target}` : ""} (${Object.entries(found).map(([one, kib]) => `${one} ${kib.toFixed(1)}`).join(", ")})`;
+    expect(sum <= most, said);
+    return said;
+  });
+}
 
 check("elements: fifty on a page share one program, and nothing moves", async (open) => {
   const kinds = [
@@ -93,7 +109,8 @@ check("elements: fifty on a page share one program, and nothing moves", async (o
       WebAssembly[name] = (...all) => {
         window.instances += 1;
         return old(...all).then((made) => {
-          window.memory = (made.instance ?? made).exports.memory;
+          const { memory, mount } = (made.instance ?? made).exports;
+          if (mount) window.memory = memory;
           return made;
         });
       };
@@ -114,7 +131,8 @@ check("elements: fifty on a page share one program, and nothing moves", async (o
     all: document.querySelectorAll(":defined:is(modewright-wheel,modewright-tune,modewright-ask,modewright-lesson)").length,
   }));
   equal(found.all, 50);
-  equal(found.instances, 1, "instances");
+  // One for all elements, and the part that tells the walks of the lessons.
+  equal(found.instances, 2, "instances");
   // A line of text that is laid out late on a busy machine moves what is below it by itself.
   const moved = found.shifts.reduce((sum, one) => sum + one.value, 0);
   expect(moved <= MOST_SHIFT, JSON.stringify(found.shifts.slice(0, 3)));
@@ -271,7 +289,7 @@ check("elements: several changes in a row show the last", async (open) => {
 });
 
 check("elements: fingerings come from a part that is loaded once, and only where it is asked for", async (open) => {
-  const loads = (page) => page.evaluate(() => performance.getEntriesByType("resource").filter((one) => /print[^/]*\.wasm$/.test(one.name)).length);
+  const loads = (page) => page.evaluate(() => performance.getEntriesByType("resource").filter((one) => /engine[^/]*\.wasm$/.test(one.name)).length);
   const bare = await of(open, `<modewright-tune>${TUNE}</modewright-tune>`);
   await stands(bare, "modewright-tune");
   equal(await loads(bare), 0, "loaded for nothing");
@@ -288,6 +306,163 @@ check("elements: fingerings come from a part that is loaded once, and only where
   await page.keyboard.press("ArrowRight");
   await settled(page);
   equal(await page.locator("modewright-tune .staff .pointed").count() > 0, true, "notes of the new picture can be pointed at");
+});
+
+check("elements: notes can be marked or not", async (open) => {
+  const page = await of(open, `<modewright-tune>${TUNE}</modewright-tune><modewright-tune marks="none">${TUNE}</modewright-tune><modewright-tune marks="lowest, home">${TUNE}</modewright-tune><modewright-tune marks="loudest">${TUNE}</modewright-tune><modewright-tune marks="none" instrument="tin-whistle-d">${TUNE}</modewright-tune>`);
+  await allStand(page);
+  const marks = (nth) => page.locator("modewright-tune").nth(nth).locator(".staff").evaluate((staff) => ["home", "lowest", "highest"].filter((word) => [...staff.querySelectorAll("text")].some((one) => one.textContent === word)).join());
+  equal(await marks(0), "home,lowest,highest");
+  equal(await marks(1), "");
+  equal(await marks(2), "home,lowest");
+  const said = await page.locator("modewright-tune").nth(3).locator(".mistake").allInnerTexts();
+  expect(/`loudest` is not understood in the attribute marks.*home, lowest, highest or forms/i.test(said.join().replaceAll("\n", " ")), said.join());
+  await eventually(page, () => page.locator("modewright-tune").nth(4).locator(".staff").innerHTML(), (svg) => /fingering/.test(svg), "no fingering");
+  equal(await marks(4), "", "with an instrument");
+  await page.evaluate(() => document.querySelectorAll("modewright-tune")[1].setAttribute("marks", "highest"));
+  await eventually(page, () => marks(1), (found) => found === "highest", "changed");
+});
+
+/** Notes what is asked of the browser's sound. */
+const listening = () => {
+  window.contexts = [];
+  const Old = window.AudioContext;
+  window.AudioContext = class extends Old {
+    constructor(...all) {
+      super(...all);
+      window.contexts.push(this);
+    }
+    createGain() {
+      return (window.gain = super.createGain());
+    }
+  };
+};
+
+check("elements: a tune sounds, and its notes are lit", async (open) => {
+  const page = await of(open, `<modewright-tune>${TUNE}</modewright-tune><modewright-wheel home="E" mode="dorian"></modewright-wheel><modewright-tune sound="off">${TUNE}</modewright-tune><modewright-tune id="short" show="staff">X:1\nL:1/4\nQ:1/4=300\nK:D\nDF|</modewright-tune>`, { before: listening });
+  await allStand(page);
+  const tune = page.locator("modewright-tune").first();
+  const play = tune.locator(".hear-button");
+  const parts = () => page.evaluate(() => performance.getEntriesByType("resource").filter((one) => /lesson[^/]*\.wasm$/.test(one.name)).length);
+  const state = (nth) => page.evaluate((nth) => window.contexts[nth]?.state, nth);
+  equal(await page.locator("modewright-tune").nth(1).locator(".hear-button").count(), 0, "sound off");
+  equal(`${await parts()} ${await page.evaluate(() => window.contexts.length)}`, "0 0", "before the reader asks");
+  equal(await play.innerText(), "Play the tune");
+  await play.click();
+  const lit = () => tune.locator(".staff .lit").evaluateAll((all) => all.map((one) => one.dataset.i).join());
+  await eventually(page, lit, (found) => found !== "", "no note is lit");
+  const first = await lit();
+  await eventually(page, lit, (found) => found !== "" && found !== first, "the light stays");
+  expect(await page.evaluate(() => window.gain.gain.value > 0 && window.gain.gain.value <= 0.021), "loud at first");
+  equal(await play.innerText(), "Stop");
+  equal(await play.getAttribute("aria-pressed"), "true");
+  await tune.locator(".loudness input").fill("0");
+  equal(await page.evaluate(() => window.gain.gain.value), 0, "how loud");
+  await page.keyboard.press("Escape");
+  await eventually(page, () => state(0), (found) => found === "closed", "Escape");
+  await eventually(page, lit, (found) => found === "", "still lit");
+  equal(await play.innerText(), "Play the tune");
+  // The wheel and another tune each end what sounds.
+  await page.locator("modewright-wheel .hear-button").click();
+  await eventually(page, () => state(1), (found) => found === "running", "the wheel");
+  await play.click();
+  equal(await state(1), "closed");
+  equal(await page.locator("modewright-wheel .hear-button").innerText(), "Hear it");
+  await eventually(page, lit, (found) => found !== "", "again");
+  // Another text is another tune.
+  await page.evaluate(() => (document.querySelector("modewright-tune").textContent = "X:1\nK:G\nGABc|"));
+  await eventually(page, () => state(2), (found) => found === "closed", "another text");
+  await play.click();
+  await eventually(page, () => state(3), (found) => found === "running", "the other text");
+  await page.evaluate(() => document.querySelector("modewright-tune").remove());
+  await eventually(page, () => state(3), (found) => found === "closed", "taken away");
+  // It ends by itself.
+  const short = page.locator("#short .hear-button");
+  await short.click();
+  await eventually(page, () => short.innerText(), (found) => found === "Stop", "the short one");
+  await eventually(page, () => short.innerText(), (found) => found === "Play the tune", "its end");
+  equal(await parts(), 1, "loaded more than once");
+});
+
+check("elements: a part that does not come is told, and the rest goes on", async (open) => {
+  const page = await of(open, `<modewright-lesson>${TUNE}</modewright-lesson>`, { without: /modewright-lesson-/, forgives: /404|MIME|dynamically imported/ });
+  await stands(page, "modewright-lesson");
+  expect((await page.locator("modewright-lesson .verdict-line").innerText()).includes("E Dorian"), "no verdict");
+  expect((await page.locator("modewright-lesson .mistake").allInnerTexts()).join().includes("could not be loaded"), "the walk");
+  await page.getByRole("button", { name: "Play the tune" }).click();
+  await eventually(page, () => page.locator(".staff-place .silent").innerText(), (said) => said.includes("could not be loaded"), "the sound");
+  equal(await page.locator(".staff-place .hear-button").innerText(), "Play the tune");
+});
+
+/** A page of another address, and the elements' own, each with its headers. */
+async function another(serves) {
+  const server = createServer(async (request, response) => {
+    const { html, headers } = serves(request.url);
+    try {
+      const body = html ?? (await readFile(path.join(dist, "elements", path.basename(request.url))));
+      const kind = html ? "text/html; charset=utf-8" : { ".js": "text/javascript", ".css": "text/css", ".wasm": "application/wasm", ".svg": "image/svg+xml" }[path.extname(request.url)];
+      response.writeHead(200, { "Content-Type": kind, ...headers }).end(body);
+    } catch {
+      response.writeHead(404).end();
+    }
+  });
+  await new Promise((ready) => server.listen(0, "127.0.0.1", ready));
+  return server;
+}
+
+// The recipe as it stands in the README: who copies it gets what is checked here.
+const readme = await readFile(path.join(root, "web/elements/README.md"), "utf8");
+const [recipe] = /<iframe src[^]*?<\/iframe>/.exec(readme);
+
+check("elements: in a frame on a page that allows no scripts", async (_, { browser }) => {
+  const framed = (at) => recipe.replace(/src="[^"]*"/, `src="${at}"`).replace(' loading="lazy"', "");
+  let at;
+  let ancestor;
+  const open = ["elements.js", ".wasm", ".js"];
+  const lessons = await another((url) => url === "/ebb.html"
+    ? { html: plain(`<modewright-tune>${TUNE}</modewright-tune>`), headers: { "Content-Security-Policy": `${STRICT["Content-Security-Policy"]}; frame-ancestors ${ancestor}` } }
+    : { headers: open.some((end) => url.endsWith(end)) ? { "Access-Control-Allow-Origin": "*" } : {} });
+  const host = await another(() => ({
+    html: `<!doctype html><html lang="en"><title>A lesson</title><body>${framed(at)}</body></html>`,
+    headers: { "Content-Security-Policy": `default-src 'none'; frame-src ${new URL(at).origin}` },
+  }));
+  const address = (server) => `http://127.0.0.1:${server.address().port}`;
+  at = `${address(lessons)}/ebb.html`;
+  ancestor = address(host);
+  try {
+    const heights = [];
+    for (const width of [360, 820]) {
+      const context = await browser.newContext({ viewport: { width, height: 900 } });
+      const page = await context.newPage();
+      await page.goto(address(host));
+      const frame = page.frames()[1];
+      await frame.waitForSelector("modewright-tune .staff svg");
+      const found = await frame.evaluate(() => ({
+        origin: self.origin, over: document.documentElement.scrollHeight - innerHeight, high: document.documentElement.scrollHeight,
+        held: document.querySelector("modewright-tune").shadowRoot.querySelector(".frame").classList.contains("held"),
+      }));
+      equal(found.origin, "null", "the frame's own origin");
+      expect(found.over <= 0, `at ${width} the frame scrolls: ${JSON.stringify(found)}`);
+      await frame.locator(".hear-button").click();
+      await frame.waitForSelector(".staff .lit");
+      heights.push(`${width}: ${await frame.evaluate(() => document.body.scrollHeight)}`);
+      await context.close();
+    }
+    // Somebody else may not frame it.
+    ancestor = "https://lessons.example";
+    const context = await browser.newContext();
+    const page = await context.newPage();
+    await page.goto(address(host));
+    await page.waitForTimeout(300);
+    equal(await page.frames()[1].locator("modewright-tune").count(), 0, "framed by others");
+    await context.close();
+    return `heights ${heights.join(", ")}`;
+  } finally {
+    host.close();
+    lessons.close();
+    host.closeAllConnections();
+    lessons.closeAllConnections();
+  }
 });
 
 check("elements: without scripts the page reads", async (open) => {

@@ -82,6 +82,22 @@ const checks = {
     return `${uses.length} uses run`;
   },
 
+  // The types that lie beside the elements' script, as a page in TypeScript uses them.
+  async elements() {
+    const folder = path.join(target, "package", "elements");
+    await rm(folder, { recursive: true, force: true });
+    await mkdir(folder, { recursive: true });
+    await cp(path.join(here, "elements.ts"), path.join(folder, "elements.ts"));
+    await cp(path.join(root, "dist/elements/modewright-elements.d.ts"), path.join(folder, "modewright-elements.d.ts"));
+    for (const module of ["nodenext", "esnext"]) {
+      const resolved = module === "esnext" ? ["--moduleResolution", "bundler"] : [];
+      const words = ["--strict", "--noEmit", "--target", "es2022", "--lib", "es2022,dom,dom.iterable", "--types", "", "--module", module];
+      run(folder, bin("tsc"), ...words, ...resolved, "elements.ts");
+    }
+    const wrong = (await readFile(path.join(here, "elements.ts"), "utf8")).match(/@ts-expect-error/g).length;
+    return `${wrong} wrong uses refused`;
+  },
+
   async types() {
     const folder = await project("types", ["right.ts", "wrong.ts"]);
     // Every real answer must have the type that it is said to have, with no field too many.

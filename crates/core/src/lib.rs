@@ -28,6 +28,7 @@ mod error;
 pub mod find;
 pub mod fingering;
 pub mod fit;
+mod heard;
 pub mod instrument;
 mod interval;
 mod key;

@@ -128,7 +128,21 @@ impl Mode {
     /// The notes that the mode has on a home.
     #[must_use]
     pub fn pitch_set(self, home: PitchClass) -> PitchSet {
-        self.semitones().into_iter().map(|s| home.up(i32::from(s))).collect()
+        const ON_C: [PitchSet; 7] = {
+            let mut sets = [PitchSet::EMPTY; 7];
+            let mut mode = 0;
+            while mode < 7 {
+                let above = Mode::ALL[mode].semitones();
+                let mut i = 0;
+                while i < 7 {
+                    sets[mode].insert(PitchClass::within(above[i] as i32));
+                    i += 1;
+                }
+                mode += 1;
+            }
+            sets
+        };
+        ON_C[self.index()].up(i32::from(home.semitones()))
     }
 
     /// Degrees that tell the mode from its neighbours: Dorian's sixth, Mixolydian's flat seventh.

@@ -1,6 +1,7 @@
 //! Lowest and highest note, and where home lies between them.
 
-use crate::{Interval, Length, Pitch, PitchClass, Tune, order};
+use crate::heard::{Counted, Heard};
+use crate::{Interval, Length, Pitch, PitchClass, Tune};
 
 /// Where the tune lies about its home note.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -53,28 +54,17 @@ impl Range {
     /// ```
     #[must_use]
     pub fn of(tune: &Tune) -> Option<Self> {
-        let (mut lowest, mut highest) = (None, None);
-        let (mut low, mut high) = (i16::MAX, i16::MIN);
-        let mut weights = Weights::new();
-        // Neighbours are mostly of one length.
-        let (mut known, mut weight) = (Length::ZERO, 1);
+        let mut heard = Heard::new();
+        let mut counted = Counted::of(Length::ZERO);
         for (i, event) in tune.events.iter().enumerate() {
             let Some(pitch) = event.sound.pitch() else { continue };
-            let height = pitch.midi();
-            if height < low {
-                (low, lowest) = (height, Some((i, pitch)));
+            if event.length != counted.length {
+                counted = Counted::of(event.length);
             }
-            if height > high {
-                (high, highest) = (height, Some((i, pitch)));
-            }
-            if event.length != known {
-                (known, weight) = (event.length, event.length.ticks(960).max(1));
-            }
-            weights.add(pitch, height, weight);
+            let place = heard.place(pitch, i);
+            heard.pitches[place].weight += counted.weight;
         }
-        let (lowest_at, lowest) = lowest?;
-        let (highest_at, highest) = highest?;
-        Some(Self { lowest, lowest_at, highest, highest_at, tessitura: weights.tessitura(lowest) })
+        heard.range()
     }
 
     /// The interval from the lowest to the highest note.
@@ -106,61 +96,6 @@ impl Range {
             0..12 => Some(Position::Plagal),
             _ => Some(Position::Mixed),
         }
-    }
-}
-
-/// How long each pitch sounds.
-struct Weights {
-    notes: Vec<(Pitch, u64)>,
-    /// Where the first pitch of a height stands among the notes.
-    places: [u8; 256],
-}
-
-/// No pitch is lower than this.
-const LOWEST: i16 = -48;
-
-impl Weights {
-    fn new() -> Self {
-        Self { notes: Vec::with_capacity(16), places: [u8::MAX; 256] }
-    }
-
-    #[inline]
-    fn add(&mut self, pitch: Pitch, height: i16, weight: u64) {
-        let place = usize::from((height - LOWEST).unsigned_abs()).min(self.places.len() - 1);
-        match self.notes.get_mut(usize::from(self.places[place])) {
-            Some((known, sum)) if *known == pitch => *sum += weight,
-            _ => self.add_slowly(pitch, place, weight),
-        }
-    }
-
-    /// The first note of a height, or one whose name only sounds like that: such are looked up
-    /// one after the other.
-    fn add_slowly(&mut self, pitch: Pitch, place: usize, weight: u64) {
-        match self.notes.iter_mut().find(|(known, _)| *known == pitch) {
-            Some((_, sum)) => *sum += weight,
-            None => {
-                if self.places[place] == u8::MAX {
-                    self.places[place] = u8::try_from(self.notes.len()).unwrap_or(u8::MAX);
-                }
-                self.notes.push((pitch, weight));
-            }
-        }
-    }
-
-    /// The pitches below and above which a quarter of the sounding time lies.
-    fn tessitura(mut self, first: Pitch) -> (Pitch, Pitch) {
-        // By sound, and pitches that sound alike by their places on the staff.
-        order::short(&mut self.notes, |&(pitch, _)| (pitch.midi(), pitch.stave_place()));
-        let total: u64 = self.notes.iter().map(|(_, weight)| weight).sum();
-        let at = |quarters: u64| {
-            let mut sum = 0;
-            let reached = self.notes.iter().find(|(_, weight)| {
-                sum += weight;
-                sum * 4 >= total * quarters
-            });
-            reached.map_or(first, |&(pitch, _)| pitch)
-        };
-        (at(1), at(3))
     }
 }
 

@@ -89,6 +89,20 @@ struct Place {
 
 impl Place {
     fn walk(&mut self, text: &str, to: usize) {
+        let passed = text.as_bytes().get(self.at..to).unwrap_or_default();
+        if !passed.contains(&b'\r') && (self.at == 0 || !text[..self.at].ends_with('\r')) {
+            let lines = passed.iter().filter(|&&b| b == b'\n').count();
+            let line = passed.iter().rposition(|&b| b == b'\n');
+            let after = passed.get(line.map_or(0, |at| at + 1)..).unwrap_or_default();
+            // Every byte but those that go on with a character begins one.
+            let characters = after.iter().filter(|&&b| b & 0xc0 != 0x80).count();
+            let number = |count: usize| u32::try_from(count).unwrap_or(u32::MAX);
+            self.line = self.line.saturating_add(number(lines));
+            let column = if line.is_some() { 1 } else { self.column };
+            self.column = column.saturating_add(number(characters));
+            self.at = to;
+            return;
+        }
         let mut last = if self.at > 0 { text.as_bytes().get(self.at - 1).copied() } else { None };
         for c in text.get(self.at..to).unwrap_or_default().chars() {
             match c {

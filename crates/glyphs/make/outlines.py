@@ -177,7 +177,7 @@ def main():
             f"        bounds: [{', '.join(map(str, box))}],\n"
             f"        stem_up: {stem(up)},\n"
             f"        stem_down: {stem(down)},\n"
-            f'        path: "{"".join(pen.parts)}",\n'
+            f'        path: packed!("{"".join(pen.parts)}"),\n'
             "    },\n"
         )
     out = [
@@ -185,7 +185,7 @@ def main():
         "//!\n",
         "//! The outlines are licensed under the SIL Open Font License 1.1: see\n",
         "//! `LICENSE-OUTLINES.txt` beside the manifest of this crate.\n\n",
-        "use crate::Outline;\n\n",
+        "use crate::Outline;\nuse crate::path::packed;\n\n",
         "/// A music sign. The second name is the one that SMuFL, the standard layout of music\n",
         "/// fonts, gives it.\n",
         "#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]\n",

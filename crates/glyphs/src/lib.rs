@@ -25,7 +25,7 @@ pub mod text;
 mod widths;
 
 pub use outlines::Glyph;
-pub use path::{Segment, segments};
+pub use path::{Path, Segment};
 
 /// The outline of a sign with its sizes, in thousandths of a staff space, y down.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -38,8 +38,8 @@ pub struct Outline {
     pub stem_up: Option<(i32, i32)>,
     /// Where the upper left corner of a downward stem stands; `None` where it has no stem.
     pub stem_down: Option<(i32, i32)>,
-    /// The path in SVG's spelling: relative steps m, l, c and z in whole numbers.
-    pub path: &'static str,
+    /// What is drawn.
+    pub path: Path,
 }
 
 impl Glyph {
@@ -96,7 +96,7 @@ mod tests {
             assert_eq!(glyph as usize, Glyph::ALL.iter().position(|g| *g == glyph).unwrap());
             let mut open = false;
             let mut count = 0;
-            for segment in segments(outline.path) {
+            for segment in outline.path.segments() {
                 count += 1;
                 let end = match segment {
                     Segment::Move(to) => {

@@ -12,7 +12,7 @@ use krilla::paint::{Fill, FillRule};
 use krilla::surface::Surface;
 use krilla::text::{Font, GlyphId, KrillaGlyph};
 use modewright_glyphs::{
-    Glyph, Segment, segments,
+    Glyph, Segment,
     text::{self, Face},
 };
 use skrifa::MetadataProvider;
@@ -206,7 +206,7 @@ fn polygon(points: &[Point]) -> Option<Path> {
 fn sign(glyph: Glyph, place: Point, size: i32) -> Option<Path> {
     let mut path = PathBuilder::new();
     let moved = |(x, y): Point| (place.0 + x * size / 1000, place.1 + y * size / 1000);
-    for segment in segments(glyph.outline().path) {
+    for segment in glyph.outline().path.segments() {
         match segment {
             Segment::Move(to) => move_to(&mut path, moved(to)),
             Segment::Line(to) => {

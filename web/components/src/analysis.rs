@@ -8,6 +8,7 @@ use modewright_core::{Key, tune::Span};
 use modewright_formats::source::{Kind, TuneText};
 use modewright_formats::{ReadOptions, Reading, read};
 use modewright_lesson::answer::WordsAnswer;
+use std::cell::OnceCell;
 use std::ops::Range;
 use std::sync::Arc;
 
@@ -24,10 +25,9 @@ pub struct Analysis {
     pub reading: Reading,
     /// What was found.
     pub finding: Finding,
-    /// Why.
-    pub evidence: Vec<Evidence>,
     /// The same in the words of every edge.
     pub words: WordsAnswer,
+    evidence: OnceCell<Vec<Evidence>>,
 }
 
 impl Analysis {
@@ -52,8 +52,7 @@ impl Analysis {
         let reading = read(tune, &options);
         let finding = find::find(&reading.tune);
         let words = WordsAnswer::new(&reading.tune, &finding);
-        let evidence = finding.evidence(&reading.tune);
-        Self { chosen, start, reading, finding, evidence, words, inside }
+        Self { chosen, start, reading, finding, words, inside, evidence: OnceCell::new() }
     }
 
     /// The text of the tune alone, with the header of the book that it was taken from.
@@ -63,6 +62,12 @@ impl Analysis {
         let (defaults, text) = (&tune.defaults, &tune.text);
         let gap = if defaults.is_empty() || defaults.ends_with("\n\n") { "" } else { "\n" };
         format!("{defaults}{gap}{text}")
+    }
+
+    /// Why it was found; worked out when it is first asked for.
+    #[must_use]
+    pub fn evidence(&self) -> &[Evidence] {
+        self.evidence.get_or_init(|| self.finding.evidence(&self.reading.tune))
     }
 
     /// Whether the tune is written in ABC.

@@ -70,6 +70,8 @@ pub struct RangePictureProps {
 
 const WIDTH: f64 = 600.0;
 const EDGE: f64 = 34.0;
+/// How far apart the names under the ladder must be to stand side by side, where they are largest.
+const NAMES_APART: f64 = 160.0;
 
 /// The picture: left is low, right is high.
 #[component]
@@ -92,8 +94,13 @@ pub fn picture(range: &Range, home: Option<Spelling>, words: &RangeWords) -> Htm
     let name = |pitch: Pitch, class: &'static str, x: f64| {
         html! { <text class={classes!("range-name", class)} x={hundredths(x)} y="36">{ note_name(pitch.spelling()) }</text> }
     };
+    let centre = (most_low + most_high) / 2.0;
+    // Two names that would stand on each other stand below each other.
+    let near = rungs.iter().any(|r| r.middle_c && (x(r.midi) - centre).abs() < NAMES_APART);
+    let (view_box, line) = if near { ("0 0 600 156", "140") } else { ("0 0 600 128", "112") };
     html! {
-        <svg class="range-picture" viewBox="0 0 600 128" role="img" aria-label={words.sentence.clone()}>
+        <div class="range-frame">
+        <svg class="range-picture" viewBox={view_box} role="img" aria-label={words.sentence.clone()}>
             <line class="range-rail" x1={hundredths(EDGE)} x2={hundredths(WIDTH - EDGE)} y1="66" y2="66" />
             { for rungs.iter().map(|rung| {
                 let at = hundredths(x(rung.midi));
@@ -116,12 +123,13 @@ pub fn picture(range: &Range, home: Option<Spelling>, words: &RangeWords) -> Htm
             { name(range.lowest, "lowest", low) }
             if range.lowest != range.highest { { name(range.highest, "highest", high) } }
             if most_high - most_low > 8.0 {
-                <g class="most" transform={format!("translate({} 0)", hundredths((most_low + most_high) / 2.0))}>
+                <g class="most" transform={format!("translate({} 0)", hundredths(centre))}>
                     <path d={format!("M{} 86v5H{}v-5", hundredths((most_low - most_high) / 2.0), hundredths((most_high - most_low) / 2.0))} />
-                    <text y="112">{ words.most.clone() }</text>
+                    <text y={line}>{ words.most.clone() }</text>
                 </g>
             }
         </svg>
+        </div>
     }
 }
 

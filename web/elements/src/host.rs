@@ -1,14 +1,13 @@
 //! The element in its page: its attributes, and the events that leave it.
 
-use js_sys::{Array, Function, Object, Promise, Reflect};
+use js_sys::{Array, Function, Object, Reflect};
 use modewright_components::analysis::Analysis;
 use modewright_components::{ROWS, Rows, labels};
 use modewright_core::Key;
 use modewright_lesson::answer::verdict_name;
 use modewright_lesson::words::{self, Advice};
-use modewright_sheet::Paper;
-use wasm_bindgen::{JsCast, JsValue};
-use wasm_bindgen_futures::JsFuture;
+use modewright_sheet::{MarkedNote, Paper};
+use wasm_bindgen::prelude::*;
 use web_sys::{CustomEvent, CustomEventInit, HtmlElement};
 
 /// The wheel was turned.
@@ -18,20 +17,53 @@ pub const NOTE: &str = "modewright-note";
 /// A tune was judged.
 pub const VERDICT: &str = "modewright-verdict";
 
+#[wasm_bindgen]
+unsafe extern "C" {
+    /// What the script does for an element.
+    #[derive(Clone, Debug, PartialEq)]
+    pub type Script;
+
+    /// Everything that takes room stands.
+    #[wasm_bindgen(method)]
+    fn ready(this: &Script);
+    /// Calls a function of a part that is loaded for it, and `done` with its answer or, second,
+    /// with what went wrong.
+    #[wasm_bindgen(method)]
+    fn ask(this: &Script, part: &str, function: &str, values: &Array, done: &Function);
+    /// Lets a tune or a key sound; `tell` is told how it goes ([`crate::sound`]). Gives its number.
+    #[wasm_bindgen(method)]
+    pub(crate) fn hear(this: &Script, what: &str, text: &str, loudness: u8, tell: &Function)
+    -> u32;
+    /// Ends a sound, if it is still the one that is heard.
+    #[wasm_bindgen(method)]
+    pub(crate) fn hush(this: &Script, sound: u32);
+    /// How loud a sound is, if it is still the one that is heard.
+    #[wasm_bindgen(method)]
+    pub(crate) fn louder(this: &Script, sound: u32, loudness: u8);
+}
+
 /// An element in a page.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Host {
     element: HtmlElement,
-    ready: Function,
-    print: Function,
+    pub(crate) script: Script,
+}
+
+/// What the staff of an instrument is asked for.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Sheet<'a> {
+    pub(crate) tune: &'a str,
+    pub(crate) instrument: &'a str,
+    pub(crate) rows: Rows,
+    pub(crate) marks: &'a [MarkedNote],
+    pub(crate) width: u32,
 }
 
 impl Host {
-    /// The element; what is to be called when it stands; what promises the part of the engine that
-    /// knows instruments.
+    /// The element, and what the script does for it.
     #[must_use]
-    pub fn new(element: HtmlElement, ready: Function, print: Function) -> Self {
-        Self { element, ready, print }
+    pub const fn new(element: HtmlElement, script: Script) -> Self {
+        Self { element, script }
     }
 
     /// One of its attributes.
@@ -48,45 +80,60 @@ impl Host {
         self.element.query_selector(plain).is_ok_and(|found| found.is_some())
     }
 
-    /// The picture of a tune with the fingerings of an instrument, from the part that knows
-    /// instruments, which is loaded for the first of them.
-    ///
-    /// # Errors
-    ///
-    /// What was thrown, in words: an instrument that is not known, no network.
-    pub async fn sheet(
+    /// Asks for the picture of a tune with the fingerings of an instrument, from the part that
+    /// knows instruments, which is loaded for the first of them. `take` is given the picture or,
+    /// in words, what is wrong: an instrument that is not known, no network.
+    pub(crate) fn sheet(
         &self,
-        tune: &str,
-        instrument: &str,
-        rows: Rows,
-        width: u32,
-    ) -> Result<String, Advice> {
+        sheet: Sheet<'_>,
+        take: impl FnOnce(Result<String, Advice>) + 'static,
+    ) {
         let asked = Object::new();
         let row = |row| JsValue::from(labels::row(row));
-        let rows: Array = ROWS.into_iter().filter(|row| rows.has(*row)).map(row).collect();
+        let rows: Array = ROWS.into_iter().filter(|row| sheet.rows.has(*row)).map(row).collect();
         set(&asked, "rows", &rows);
-        let marked: Array = ["home", "lowest", "highest"].into_iter().map(JsValue::from).collect();
-        set(&asked, "mark", &marked);
-        set(&asked, "on", &instrument.into());
-        set(&asked, "width", &width.clamp(Paper::PIXELS.0, Paper::PIXELS.1).into());
-        let drawn = async {
-            let promise: Promise = self.print.call0(&JsValue::NULL)?.dyn_into()?;
-            let part = JsFuture::from(promise).await?;
-            let draw: Function = Reflect::get(&part, &"sheetSvg".into())?.dyn_into()?;
-            draw.call2(&part, &tune.into(), &asked)
-        };
-        let drawn: Result<JsValue, JsValue> = drawn.await;
-        drawn.map(|picture| picture.as_string().unwrap_or_default()).map_err(|why| Advice {
-            // The part calls its option by a name that the element does not have.
-            message: text_of(&why, "message").trim_start_matches("on: ").to_owned(),
-            hint: text_of(&why, "hint"),
-        })
+        let marks = sheet.marks.iter().map(|mark| JsValue::from(crate::settings::mark_name(*mark)));
+        set(&asked, "mark", &marks.collect::<Array>());
+        set(&asked, "on", &sheet.instrument.into());
+        set(&asked, "width", &sheet.width.clamp(Paper::PIXELS.0, Paper::PIXELS.1).into());
+        self.ask("engine", "sheetSvg", [sheet.tune.into(), asked.into()], move |drawn| {
+            take(drawn.map(|picture| picture.as_string().unwrap_or_default()));
+        });
+    }
+
+    /// Asks for the walk through a tune, as texts in threes (`lesson::walk`).
+    pub(crate) fn walk(
+        &self,
+        tune: &str,
+        american: bool,
+        take: impl FnOnce(Result<Vec<String>, Advice>) + 'static,
+    ) {
+        self.ask("lesson", "walk", [tune.into(), american.into()], move |said| {
+            take(said.map(|said| {
+                Array::from(&said).iter().map(|text| text.as_string().unwrap_or_default()).collect()
+            }));
+        });
+    }
+
+    /// Calls a function of a part.
+    fn ask(
+        &self,
+        part: &str,
+        function: &str,
+        [one, two]: [JsValue; 2],
+        take: impl FnOnce(Result<JsValue, Advice>) + 'static,
+    ) {
+        // Boxed, so that the program holds the way there and back once.
+        let take: Box<dyn FnOnce(JsValue, JsValue)> = Box::new(move |answer, why: JsValue| {
+            take(if why.is_undefined() { Ok(answer) } else { Err(advice(&why)) });
+        });
+        let done = Closure::once_into_js(take);
+        self.script.ask(part, function, &Array::of2(&one, &two), done.unchecked_ref());
     }
 
     /// Says that everything that takes room stands.
     pub fn ready(&self) {
-        // What the page's script does with it is not ours to judge.
-        let _ = self.ready.call0(&JsValue::NULL);
+        self.script.ready();
     }
 
     /// Tells the page that the wheel shows another key.
@@ -155,6 +202,15 @@ fn no_key() -> Object {
     set(&detail, "home", &JsValue::NULL);
     set(&detail, "mode", &JsValue::NULL);
     detail
+}
+
+/// What was thrown, in words.
+fn advice(error: &JsValue) -> Advice {
+    Advice {
+        // A part calls its option by a name that the element does not have.
+        message: text_of(error, "message").trim_start_matches("on: ").to_owned(),
+        hint: text_of(error, "hint"),
+    }
 }
 
 /// A text that an error carries; nothing where it has none.

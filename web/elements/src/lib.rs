@@ -1,87 +1,28 @@
 //! Custom elements for any page: a wheel, a tune, a box to ask in, a lesson.
 //!
 //! The elements themselves are a small script (`static/elements.js`): it watches for them, loads
-//! this program once for all of them, and calls [`mount`] with a place in each one's shadow root.
+//! this program once for all of them, and calls [`mount`](mount::mount) with a place in each one's shadow root.
 //! What is shown there are the page's own components; what an element is asked for stands in its
 //! attributes ([`settings`]), its tune in its own text, and what the reader does with it goes out
 //! as events ([`host`]).
+//!
+//! There are two programs, a feature each: `elements`, without which nothing can be shown, and
+//! `lesson`, which the script loads when something is to sound or a walk is to be told.
 
+#[cfg(feature = "elements")]
 mod app;
+#[cfg(feature = "elements")]
 pub mod host;
+#[cfg(feature = "elements")]
 pub mod labels;
+#[cfg(feature = "lesson")]
+pub mod lesson;
+#[cfg(feature = "elements")]
+pub mod mount;
+#[cfg(feature = "elements")]
 mod parts;
+#[cfg(feature = "elements")]
 pub mod settings;
+pub mod sound;
+#[cfg(feature = "elements")]
 pub mod text;
-
-use app::{App, AppProps};
-use host::Host;
-use js_sys::Function;
-use settings::{Kind, Settings};
-use std::rc::Rc;
-use wasm_bindgen::prelude::*;
-use web_sys::{Element, HtmlElement};
-use yew::AppHandle;
-
-/// One element under way; freeing it takes down what it shows and stops what sounds.
-#[wasm_bindgen]
-#[derive(Debug)]
-pub struct Mounted {
-    app: Option<AppHandle<App>>,
-    kind: Kind,
-    host: Host,
-}
-
-/// Shows an element in a place of its shadow root. `tune` is its own text. `ready` is called once,
-/// when everything that takes room stands; `print` promises the part of the engine that knows
-/// instruments.
-///
-/// # Errors
-///
-/// A name that is none of the elements'.
-#[wasm_bindgen]
-pub fn mount(
-    place: Element,
-    element: HtmlElement,
-    tune: &str,
-    ready: Function,
-    print: Function,
-) -> Result<Mounted, JsError> {
-    let name = element.local_name();
-    let kind = Kind::named(&name).ok_or_else(|| JsError::new(&labels::unknown(&name)))?;
-    let host = Host::new(element, ready, print);
-    let props = props(kind, &host, tune);
-    let app = yew::Renderer::<App>::with_root_and_props(place, props).render();
-    Ok(Mounted { app: Some(app), kind, host })
-}
-
-#[wasm_bindgen]
-impl Mounted {
-    /// Reads the element's attributes and its text again.
-    pub fn update(&mut self, tune: &str) {
-        let props = props(self.kind, &self.host, tune);
-        if let Some(app) = &mut self.app {
-            app.update(props);
-        }
-    }
-}
-
-impl Drop for Mounted {
-    fn drop(&mut self) {
-        if let Some(app) = self.app.take() {
-            app.destroy();
-        }
-    }
-}
-
-fn props(kind: Kind, host: &Host, tune: &str) -> AppProps {
-    let mut settings = Settings::read(kind, |name| host.attribute(name));
-    if kind.has_tune() && host.holds_markup() {
-        settings.mistakes.push(labels::markup());
-    }
-    AppProps {
-        kind,
-        settings: Rc::new(settings),
-        tune: text::tune(tune).into(),
-        host: host.clone(),
-    }
-}

@@ -7,7 +7,7 @@ use modewright_core::{Key, Mode, Spelling, Step};
 use modewright_formats::names;
 use modewright_lesson::walk::Values;
 use modewright_lesson::words::{Advice, theory_error};
-use modewright_sheet::RowKind;
+use modewright_sheet::{MarkedNote, RowKind};
 
 /// The elements.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -97,6 +97,19 @@ pub const PARTS: [(Part, &str); 9] = [
     (Part::Walk, "walk"),
 ];
 
+/// The notes that can be marked on the staff, with their names in the attribute `marks`.
+pub const MARKS: [(MarkedNote, &str); 4] = [
+    (MarkedNote::Home, "home"),
+    (MarkedNote::Lowest, "lowest"),
+    (MarkedNote::Highest, "highest"),
+    (MarkedNote::Forms, "forms"),
+];
+
+/// The name of a mark.
+pub(crate) fn mark_name(mark: MarkedNote) -> &'static str {
+    MARKS.iter().find(|(known, _)| *known == mark).map_or("", |(_, name)| *name)
+}
+
 /// What is asked for.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Settings {
@@ -104,10 +117,12 @@ pub struct Settings {
     pub key: Key,
     /// The order of the notes round the wheel.
     pub layout: Layout,
-    /// Whether the wheel can be heard.
+    /// Whether wheel and tune can be heard.
     pub sound: bool,
     /// What stands under the notes.
     pub rows: Rows,
+    /// Which notes are marked on the staff.
+    pub marks: Vec<MarkedNote>,
     /// Names of note values.
     pub values: Values,
     /// What is shown.
@@ -123,7 +138,7 @@ pub struct Settings {
 impl Settings {
     /// Reads the attributes of an element. One that cannot be understood leaves its usual value,
     /// and is told in `mistakes`.
-    pub fn read(kind: Kind, attribute: impl Fn(&str) -> Option<String>) -> Self {
+    pub fn read(kind: Kind, attribute: &dyn Fn(&str) -> Option<String>) -> Self {
         let mut mistakes = Vec::new();
         let given =
             |name: &str| attribute(name).map(|v| v.trim().to_owned()).filter(|v| !v.is_empty());
@@ -152,14 +167,18 @@ impl Settings {
         let key =
             Key::new(home.unwrap_or(Spelling::natural(Step::D)), mode.unwrap_or(Mode::Dorian));
         let instrument = given("instrument").filter(|_| kind.has_tune());
-        let usual = usual_rows(instrument.is_some());
-        let (rows, bad) = given("rows").map_or((usual, Vec::new()), |rows| listed(&rows, row));
-        let allowed: Vec<&str> = ROWS.into_iter().map(modewright_components::labels::row).collect();
-        mistakes.extend(bad.iter().map(|bad| labels::not_allowed("rows", bad, &allowed)));
-        let (show, bad) =
-            given("show").map_or((usual_parts(kind), Vec::new()), |show| listed(&show, part));
-        let allowed = PARTS.map(|(_, name)| name);
-        mistakes.extend(bad.iter().map(|bad| labels::not_allowed("show", bad, &allowed)));
+        let mut list = |attribute: &'static str, names: &[&'static str]| {
+            let (places, unknown) = listed(&given(attribute)?, names);
+            mistakes.extend(unknown.iter().map(|bad| labels::not_allowed(attribute, bad, names)));
+            Some(places)
+        };
+        let rows = list("rows", &ROWS.map(modewright_components::labels::row));
+        let rows = rows.map(|places| at(&ROWS, &places));
+        let rows = rows.unwrap_or_else(|| usual_rows(instrument.is_some()));
+        let marks = list("marks", &MARKS.map(|(_, name)| name));
+        let marks = marks.unwrap_or_else(|| (0..MARKS.len()).collect());
+        let show = list("show", &PARTS.map(|(_, name)| name));
+        let show = show.map(|places| at(&PARTS.map(|(part, _)| part), &places));
         let level = given("level")
             .map_or(Some(3), |level| level.parse().ok().filter(|l| (1..=6).contains(l)));
         if level.is_none() {
@@ -171,8 +190,9 @@ impl Settings {
             layout,
             sound,
             rows: rows.iter().fold(Rows::from_number(0), |rows, row| rows.with(*row, true)),
+            marks: at(&MARKS.map(|(mark, _)| mark), &marks),
             values,
-            show,
+            show: show.unwrap_or_else(|| usual_parts(kind)),
             instrument,
             level: level.unwrap_or(3),
             mistakes,
@@ -203,22 +223,19 @@ fn usual_parts(kind: Kind) -> Vec<Part> {
     }
 }
 
-fn row(name: &str) -> Option<RowKind> {
-    ROWS.into_iter().find(|row| modewright_components::labels::row(*row) == name)
+/// The things at some places of a list.
+fn at<T: Copy>(all: &[T], places: &[usize]) -> Vec<T> {
+    places.iter().filter_map(|place| all.get(*place).copied()).collect()
 }
 
-fn part(name: &str) -> Option<Part> {
-    PARTS.into_iter().find(|(_, known)| *known == name).map(|(part, _)| part)
-}
-
-/// The things that a list names, parted by commas or blanks, and the names that are none.
-fn listed<T>(list: &str, named: impl Fn(&str) -> Option<T>) -> (Vec<T>, Vec<String>) {
+/// The places of the names that a list holds, parted by commas or blanks, and what is no name.
+fn listed(list: &str, names: &[&str]) -> (Vec<usize>, Vec<String>) {
     let (mut known, mut unknown) = (Vec::new(), Vec::new());
-    for name in list.split([',', ' ', '\n', '\t']).filter(|name| !name.is_empty()) {
-        match named(&name.to_ascii_lowercase()) {
-            Some(thing) => known.push(thing),
-            None if name == "none" => {}
-            None => unknown.push(name.to_owned()),
+    for word in list.split([',', ' ', '\n', '\t']).filter(|word| !word.is_empty()) {
+        match names.iter().position(|name| name.eq_ignore_ascii_case(word)) {
+            Some(place) => known.push(place),
+            None if word.eq_ignore_ascii_case("none") => {}
+            None => unknown.push(word.to_owned()),
         }
     }
     (known, unknown)
@@ -232,7 +249,7 @@ mod tests {
         let get = |name: &str| {
             attributes.iter().find(|(n, _)| *n == name).map(|(_, value)| (*value).to_owned())
         };
-        Settings::read(kind, get)
+        Settings::read(kind, &get)
     }
 
     #[test]
@@ -259,6 +276,9 @@ mod tests {
         let played = read(Kind::Tune, &[("instrument", "tin-whistle-d")]);
         assert!(played.rows.has(RowKind::Fingering) && played.rows.has(RowKind::Bellows));
         assert!(read(Kind::Lesson, &[]).shows(Part::Walk));
+        let marks = |given: &[_]| read(Kind::Tune, given).marks;
+        assert_eq!(marks(&[("marks", "home,Highest")]), [MarkedNote::Home, MarkedNote::Highest]);
+        assert_eq!((marks(&[("marks", "none")]).len(), marks(&[]).len()), (0, 4));
     }
 
     #[test]

@@ -5,7 +5,7 @@
 (() => {
   "use strict";
 
-  const ATTRIBUTES = ["home", "mode", "view", "sound", "rows", "values", "show", "instrument", "level"];
+  const ATTRIBUTES = ["home", "mode", "view", "sound", "rows", "marks", "values", "show", "instrument", "level"];
   const own = document.currentScript?.src
     ?? [...document.scripts].map((one) => one.src).find((src) => /modewright-elements\.js([?#]|$)/.test(src));
   if (!own || !("adoptedStyleSheets" in Document.prototype) || customElements.get("modewright-wheel")) return;
@@ -38,14 +38,79 @@
     return asked;
   };
 
-  // The part of the engine that knows instruments, from beside this script, when one is asked for.
-  let printing;
-  const print = () => {
-    printing ??= load("{print}", "{print_wasm}").catch((why) => {
-      printing = undefined;
+  // Parts that are loaded from beside this script when they are first wanted: the engine that knows
+  // instruments; and what tells the walk through a tune and makes its sound.
+  const parts = {
+    engine: ["{engine}", "{engine_wasm}"],
+    lesson: ["{lesson}", "{lesson_wasm}"],
+  };
+  const loaded = {};
+  const part = (name) =>
+    (loaded[name] ??= load(...parts[name]).catch((why) => {
+      delete loaded[name];
       throw why;
-    });
-    return printing;
+    }));
+  const ask = (name, call, values, done) =>
+    part(name).then((it) => it[call](...values)).then((answer) => done(answer), (why) => done(undefined, why ?? false));
+
+  // What sounds: one thing at a time, and nothing before the reader asks. How it goes is told in the
+  // numbers of `src/sound.rs`.
+  const [LOADS, ENDED, SILENT, ABSENT] = [-2, -3, -4, -5];
+  let heard;
+  let count = 0;
+  const end = (why) => {
+    const { tell, close } = heard ?? {};
+    heard = undefined;
+    close?.();
+    tell?.(why);
+  };
+  addEventListener("keydown", ({ key }) => key === "Escape" && end(ENDED));
+  const hear = (what, text, loudness, tell) => {
+    end(ENDED);
+    count += 1;
+    let context;
+    try {
+      // While the reader's hand is on the button, or a browser gives no sound.
+      context = new AudioContext();
+      context.resume();
+    } catch {
+      tell(SILENT);
+      return count;
+    }
+    let sound;
+    let timer;
+    let last = LOADS;
+    const mine = {
+      number: count,
+      tell,
+      louder: (to) => {
+        loudness = to;
+        sound?.louder(to);
+      },
+      close: () => {
+        clearInterval(timer);
+        sound?.free();
+        if (context.state !== "closed") context.close();
+      },
+    };
+    heard = mine;
+    tell(LOADS);
+    part("lesson").then(({ Sound }) => {
+      if (heard !== mine) return;
+      sound = Sound[what](context, text, loudness);
+      timer = setInterval(() => {
+        const now = sound.tick();
+        if (now === ENDED) end(ENDED);
+        else if (now !== last) tell(last = now);
+      }, 40);
+    }).catch((why) => heard === mine && end(typeof why === "number" ? why : ABSENT));
+    return count;
+  };
+  const louder = (number, to) => heard?.number === number && heard.louder(to);
+  const hush = (number) => {
+    if (heard?.number !== number) return;
+    heard.tell = undefined;
+    end();
   };
 
   const later = (work) => (window.requestIdleCallback ?? setTimeout)(work);
@@ -97,8 +162,8 @@
     const rows = (attribute("rows") ?? "note").split(/[,\s]+/).length;
     const staff = () => {
       const system = 68 + rows * 17;
-      const systems = Math.max(1, Math.ceil((notes * 27) / Math.max(width - 60, 100)));
-      return systems * system + 40 + 1 * em + 4 * em;
+      const systems = Math.max(1, Math.ceil((notes * 17) / Math.max(width - 60, 100)));
+      return systems * system + 40 + 1 * em + (attribute("sound") === "off" ? 3.4 : width < 34 * em ? 7.4 : 4.2) * em;
     };
     const range = () => Math.min(width, 44 * em) * 0.214 + 2.5 * em + lines(60) * 2 + lines(70);
     const usual = kind === "modewright-lesson" ? "staff verdict sure told range wheel walk" : "staff verdict range";
@@ -107,7 +172,7 @@
       case "modewright-wheel":
         return wheel();
       case "modewright-ask":
-        return 1.5 * em + 10.5 * em + lines(60) + 6 * em;
+        return 1.5 * em + 10.5 * em + lines(60) + 7.3 * em;
       default: {
         const heights = {
           title: () => 2 * em,
@@ -212,13 +277,15 @@
       if (this.#app || this.#starting) return;
       this.#starting = true;
       this.#fault.textContent = "";
+      // A walk comes from a part: it is loaded beside the program, not after it.
+      if (/walk/.test(this.getAttribute("show") ?? (this.localName === "modewright-lesson" && "walk"))) part("lesson").catch(() => {});
       try {
         const made = await program();
         if (!this.isConnected || this.#app) return;
         this.#stage = document.createElement("div");
         this.#stage.className = "stage";
         this.#frame.append(this.#stage);
-        this.#app = made.mount(this.#stage, this, this.textContent, () => this.#stand(), print);
+        this.#app = made.mount(this.#stage, this, this.textContent, { ready: () => this.#stand(), ask, hear, louder, hush });
       } catch (why) {
         if (this.isConnected) this.#fail(why);
       } finally {
@@ -240,8 +307,10 @@
       const { top, bottom } = this.#frame.getBoundingClientRect();
       const own = this.#stage.getBoundingClientRect().height;
       const same = Math.abs(own - this.#frame.clientHeight) < 0.5;
+      // Nothing follows but the margins of the page: in a frame, as a rule.
+      const last = document.documentElement.scrollHeight - scrollY - bottom < 4 * parseFloat(getComputedStyle(this).fontSize);
       // What follows is out of view now, and will be.
-      if (!now && !same && Math.min(bottom, top + own) < innerHeight) return;
+      if (!now && !same && !last && Math.min(bottom, top + own) < innerHeight) return;
       held.delete(this);
       left.unobserve(this);
       this.#frame.classList.remove("held");

@@ -43,19 +43,72 @@ export interface VerdictDetail {
   sure: string | null;
 }
 
+/** The events by name. They bubble, so that they can be heard on the document too. */
 export interface ModewrightEventMap {
   "modewright-home": CustomEvent<HomeDetail>;
   "modewright-note": CustomEvent<NoteDetail>;
   "modewright-verdict": CustomEvent<VerdictDetail>;
 }
 
+/** An element; everything about it is in its attributes and its text. */
+export interface ModewrightElement extends HTMLElement {
+  addEventListener<K extends keyof ModewrightEventMap>(
+    type: K,
+    listener: (this: this, event: ModewrightEventMap[K]) => unknown,
+    options?: boolean | AddEventListenerOptions,
+  ): void;
+  addEventListener<K extends keyof HTMLElementEventMap>(
+    type: K,
+    listener: (this: this, event: HTMLElementEventMap[K]) => unknown,
+    options?: boolean | AddEventListenerOptions,
+  ): void;
+  addEventListener(
+    type: string,
+    listener: EventListenerOrEventListenerObject,
+    options?: boolean | AddEventListenerOptions,
+  ): void;
+  removeEventListener<K extends keyof ModewrightEventMap>(
+    type: K,
+    listener: (this: this, event: ModewrightEventMap[K]) => unknown,
+    options?: boolean | EventListenerOptions,
+  ): void;
+  removeEventListener<K extends keyof HTMLElementEventMap>(
+    type: K,
+    listener: (this: this, event: HTMLElementEventMap[K]) => unknown,
+    options?: boolean | EventListenerOptions,
+  ): void;
+  removeEventListener(
+    type: string,
+    listener: EventListenerOrEventListenerObject,
+    options?: boolean | EventListenerOptions,
+  ): void;
+}
+
+/** `<modewright-wheel>`: a wheel that shows a key. */
+export interface ModewrightWheel extends ModewrightElement {}
+/** `<modewright-tune>`: a tune on a staff. */
+export interface ModewrightTune extends ModewrightElement {}
+/** `<modewright-ask>`: a box to paste a tune into. */
+export interface ModewrightAsk extends ModewrightElement {}
+/** `<modewright-lesson>`: all there is to say about a tune. */
+export interface ModewrightLesson extends ModewrightElement {}
+
+/** Attributes that take one of a few words, for those who write elements in a language with types. */
+export interface ModewrightWords {
+  view: "fifths" | "pitch";
+  sound: "on" | "off";
+  values: "british" | "american";
+  level: "1" | "2" | "3" | "4" | "5" | "6";
+}
+
 declare global {
   interface HTMLElementTagNameMap {
-    "modewright-wheel": HTMLElement;
-    "modewright-tune": HTMLElement;
-    "modewright-ask": HTMLElement;
-    "modewright-lesson": HTMLElement;
+    "modewright-wheel": ModewrightWheel;
+    "modewright-tune": ModewrightTune;
+    "modewright-ask": ModewrightAsk;
+    "modewright-lesson": ModewrightLesson;
   }
   interface HTMLElementEventMap extends ModewrightEventMap {}
   interface DocumentEventMap extends ModewrightEventMap {}
+  interface WindowEventMap extends ModewrightEventMap {}
 }

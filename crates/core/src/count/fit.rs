@@ -1,7 +1,7 @@
 //! Whether bars fill their metre, and where in the bar a short one begins.
 
-use crate::Length;
 use crate::tune::{Bar, BarStyle, Tune};
+use crate::{Length, Metre};
 
 /// How a bar's length fits its metre.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -71,6 +71,8 @@ pub fn bar_places(tune: &Tune) -> Vec<BarPlace> {
     // The first bar of the strain, and where its first ending begins inside a bar.
     let mut strain = 0;
     let mut stem = Length::ZERO;
+    let mut metre = Metre::FREE;
+    let mut bar_length = metre.bar_length();
     for (i, bar) in tune.bars.iter().enumerate() {
         let before = i.checked_sub(1).and_then(|i| tune.bars.get(i));
         let after = tune.bars.get(i + 1);
@@ -79,10 +81,18 @@ pub fn bar_places(tune: &Tune) -> Vec<BarPlace> {
             strain = i;
             stem = Length::ZERO;
         }
-        let Some(full) = bar.metre.bar_length() else {
+        if bar.metre != metre {
+            metre = bar.metre;
+            bar_length = metre.bar_length();
+        }
+        let Some(full) = bar_length else {
             places.push(BarPlace { offset: Length::ZERO, fit: BarFit::Free });
             continue;
         };
+        if bar.length == full && bar.ending.is_none() {
+            places.push(BarPlace { offset: Length::ZERO, fit: BarFit::Full });
+            continue;
+        }
         // Where the bar before stopped, if no bar line of its own closed it.
         let stopped = before.zip(places.last()).and_then(|(b, place)| {
             let end = place.offset.plus(b.length).ok()?;

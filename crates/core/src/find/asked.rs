@@ -9,7 +9,7 @@ use super::{
     features::{Features, written_signature},
     model::{Given, Model, Scores},
     names::Names,
-    view::View,
+    view::look,
 };
 use crate::{Tune, order};
 
@@ -46,11 +46,11 @@ impl Finding {
     /// is said. The tune is the one that this was found of.
     #[must_use]
     pub fn strains(&self, tune: &Tune) -> Vec<StrainFinding> {
-        let view = View::of(tune);
+        let (view, heard) = look(tune);
         if self.best().is_none() || view.strain_count() < 2 {
             return Vec::new();
         }
-        let (model, uses) = (Model::fitted(), facts::uses(tune));
+        let (model, uses) = (Model::fitted(), facts::uses(&heard));
         let (parts, names) = (tune.strains(), Names::of(tune, &uses));
         let signature = written_signature(tune);
         let judge = |(i, part): (usize, &crate::tune::Strain)| {
@@ -75,7 +75,8 @@ impl Finding {
 /// The reasons by some table of weights.
 pub(super) fn evidence_with(model: &Model, tune: &Tune, finding: &Finding) -> Vec<Evidence> {
     let Some(found) = finding.best() else { return Vec::new() };
-    let (view, uses) = (View::of(tune), facts::uses(tune));
+    let (view, heard) = look(tune);
+    let uses = facts::uses(&heard);
     let features = Features::of_tune(tune, &view);
     let scores = model.scores(&features);
     let names = Names::of(tune, &uses);

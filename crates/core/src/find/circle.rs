@@ -165,7 +165,8 @@ fn dot<const ROWS: usize>(a: &[Row; ROWS], b: &[Row; ROWS]) -> i64 {
 }
 
 /// A plain loop of a fixed length, which the compiler turns into one that takes eight products
-/// at a time, as long as it stands alone: merged with its callers it was three times as long.
+/// at a time, as long as it stands alone: merged with its callers it was three times as long, and
+/// of any length too.
 #[inline(never)]
 fn dot_row(a: &Row, b: &Row) -> i32 {
     let mut sum = 0_i32;

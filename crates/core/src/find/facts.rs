@@ -1,9 +1,7 @@
 //! What the notes themselves say: shares, gaps, double forms, and whether the page agrees.
 
-use crate::tune::Bar;
-use crate::{
-    Alter, Degree, Key, Length, Mode, Pattern, PitchClass, PitchSet, Spelling, Tune, order,
-};
+use crate::heard::{Heard, HeardPitch};
+use crate::{Degree, Key, Mode, Pattern, PitchClass, PitchSet, Spelling, Tune, order};
 
 /// A note of the tune with its share of the sounding time.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -85,56 +83,17 @@ pub(super) struct Use {
     pub firm: bool,
 }
 
-/// How many alterations a letter may have.
-const ALTERATIONS: usize = (Alter::MAX - Alter::MIN) as usize + 1;
-/// No place in a list of note names: there are fewer.
-const NOWHERE: u8 = u8::MAX;
-
-/// The alteration of a note name, counted from the lowest.
-fn alteration(note: Spelling) -> usize {
-    usize::from((note.alter.semitones() - Alter::MIN).unsigned_abs())
-}
-
 /// Every note name of the tune, the longest first; ties by name.
-pub(super) fn uses(tune: &Tune) -> Vec<Use> {
-    let mut uses: Vec<Use> = Vec::with_capacity(16);
-    // Where each name stands in the list.
-    let mut places = [[NOWHERE; ALTERATIONS]; 7];
-    // The bar that is being read, and the beat of its metre.
-    let (mut number, mut bar) = (u32::MAX, &Bar::default());
-    let mut beat = super::view::beat_of(bar.metre);
-    // Neighbours are mostly of one length.
-    let (mut known, mut known_ticks) = (Length::ZERO, 1);
-    for sounding in tune.soundings() {
-        let event = &tune.events[sounding.event];
-        if event.bar != number {
-            let Some(next) = tune.bars.get(event.bar as usize) else { continue };
-            if next.metre != bar.metre {
-                beat = super::view::beat_of(next.metre);
-            }
-            (number, bar) = (event.bar, next);
-        }
-        let note = sounding.pitch.spelling();
-        if sounding.length != known {
-            known = sounding.length;
-            known_ticks = known.ticks(super::view::TICKS).max(1);
-        }
-        let ticks = known_ticks;
-        let is_firm = || {
-            // Counted from the end of a pickup, from the start of any other bar.
-            let length = || bar.length.minus(event.at).unwrap_or_default();
-            let at = if bar.number == 0 { length() } else { event.at };
-            sounding.length > beat || beat.divides(at).is_some()
-        };
-        let place = &mut places[usize::from(note.step.index())][alteration(note)];
-        if let Some(old) = uses.get_mut(usize::from(*place)) {
+pub(super) fn uses(heard: &Heard) -> Vec<Use> {
+    let mut uses: Vec<Use> = Vec::with_capacity(heard.pitches.len());
+    for &HeardPitch { pitch, ticks, count, firm, .. } in &heard.pitches {
+        let note = pitch.spelling();
+        if let Some(old) = uses.iter_mut().find(|old| old.note == note) {
             old.ticks += ticks;
-            old.count += 1;
-            old.firm = old.firm || is_firm();
+            old.count += count;
+            old.firm |= firm;
         } else {
-            *place = u8::try_from(uses.len()).unwrap_or(NOWHERE);
-            let (class, firm) = (note.pitch_class(), is_firm());
-            uses.push(Use { note, class, ticks, count: 1, firm });
+            uses.push(Use { note, class: note.pitch_class(), ticks, count, firm });
         }
     }
     order::short(&mut uses, |u| (std::cmp::Reverse(u.ticks), u.note));

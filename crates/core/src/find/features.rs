@@ -6,8 +6,7 @@
 
 use super::circle::{Circles, WIDTH};
 use super::share::{Sums, Whole, clip, ratios, root, shares};
-use super::triads::{BarTriads, Triads};
-use super::{evidence::EvidenceKind, view::View};
+use super::{evidence::EvidenceKind, notes::Notes, view::View};
 use crate::Tune;
 
 /// What stands for "all of it" in a block.
@@ -158,10 +157,11 @@ impl Features {
     #[must_use]
     pub fn of(view: &View<'_>, signature: Option<i8>) -> Self {
         let mut measure = Measure { view, singles: [None; SINGLES], circles: [[0; WIDTH]; 12] };
-        let time = measure.whole();
-        measure.strains();
-        measure.register();
-        measure.motion();
+        let notes = Notes::of(view);
+        let time = notes.time();
+        measure.whole(&notes, &time);
+        measure.strains(&notes);
+        measure.register(&notes);
         let mut outside: Sums = [0; 12];
         for (parent, outside) in outside.iter_mut().enumerate() {
             *outside = [1, 3, 6, 8, 10].into_iter().map(|s| time[(parent + s) % 12]).sum();
@@ -237,47 +237,29 @@ impl Measure<'_> {
         }
     }
 
-    /// Time, stress and length over all notes; gives the time by pitch class back.
-    fn whole(&mut self) -> Sums {
-        let (mut time, mut down, mut beat, mut long) = ([0; 12], [0; 12], [0; 12], [0; 12]);
-        // Neighbours are mostly of one length.
-        let mut last = (0, 0, 0);
-        for bar in self.view.all_bars() {
-            let shape = self.view.bars[bar];
-            for note in self.view.notes_of(bar) {
-                let class = usize::from(note.class % 12);
-                time[class] += i64::from(note.ticks);
-                if (last.0, last.1) != (note.ticks, shape.beat) {
-                    let beats = i64::from(note.ticks) * 64 / i64::from(shape.beat);
-                    last = (note.ticks, shape.beat, beats.wrapping_mul(beats));
-                }
-                // Squared, a long note counts for more than two short ones of its length.
-                long[class] += last.2;
-                if !note.held {
-                    let at = if note.at < shape.full { note.at } else { note.at % shape.full };
-                    down[class] += i64::from(at == 0);
-                    beat[class] += i64::from(at.is_multiple_of(shape.beat));
-                }
-            }
-        }
-        let share = shares(&time);
+    /// Time, stress, length and motion over all notes.
+    fn whole(&mut self, notes: &Notes, time: &Sums) {
+        let share = shares(time);
         self.put(B::Time, share);
         self.put(B::TimeRoot, share.map(root));
         self.put(B::Present, time.map(|t| clip(i64::from(SCALE) * i64::from(t > 0))));
-        self.put(B::Down, shares(&down));
-        self.put(B::Beat, shares(&beat));
-        self.put(B::Long, shares(&long));
-        self.put(B::Ratio, ratios(&time));
-        time
+        self.put(B::Down, shares(&notes.down));
+        self.put(B::Beat, shares(&notes.beat));
+        self.put(B::Long, shares(&notes.long));
+        self.put(B::Ratio, ratios(time));
+        let total = Whole::of(notes.struck.max(1));
+        let blocks = [B::Up1, B::Up2, B::Down1, B::Down2, B::Up5, B::Down7, B::Return, B::Repeat];
+        for (block, counts) in blocks.into_iter().zip(&notes.reached) {
+            self.put(block, total.shares(&counts.map(|count| 4 * i64::from(count))));
+        }
     }
 
     /// Openings, rests and triads of the strains.
-    fn strains(&mut self) {
+    fn strains(&mut self, notes: &Notes) {
         let view = self.view;
         let count = view.strains.len();
         let (mut opening, mut firsts, mut rests) = ([0; 12], [0; 12], [0; 12]);
         let (mut end_bars, mut halfway) = ([0; 12], [0; 12]);
-        let mut triads = [Triads::default(); 4];
         for (i, &(first, end)) in view.strains.iter().enumerate() {
             let open = view.opening_bar(first, end);
             let rest = view.rest_bar(first, end);
@@ -314,15 +296,6 @@ impl Measure<'_> {
                 let note = view.notes_of(bar)[view.rest_note(bar)];
                 halfway[usize::from(note.class)] += 1;
             }
-            for bar in first..end {
-                let Some(here) = BarTriads::of(view, bar) else { continue };
-                triads[0].add(&here, self.bar_weight(bar));
-                for (which, at) in [(1, open), (2, rest), (3, rest.wrapping_sub(1))] {
-                    if bar == at {
-                        triads[which].add(&here, 1024);
-                    }
-                }
-            }
             if i + 1 == count {
                 self.ending(first, end, rest);
             }
@@ -345,21 +318,16 @@ impl Measure<'_> {
             *both = 2 * first * rest;
         }
         self.put(B::OpensAndRests, squares.shares(&both));
-        for (triad, (major, minor)) in triads.iter().zip([
-            (B::TriadMajor, B::TriadMinor),
-            (B::TriadMajorFirst, B::TriadMinorFirst),
-            (B::TriadMajorLast, B::TriadMinorLast),
-            (B::TriadMajorBefore, B::TriadMinorBefore),
+        for (triad, blocks) in notes.triads.iter().zip([
+            [B::TriadMajor, B::TriadMinor],
+            [B::TriadMajorFirst, B::TriadMinorFirst],
+            [B::TriadMajorLast, B::TriadMinorLast],
+            [B::TriadMajorBefore, B::TriadMinorBefore],
         ]) {
-            let whole = Whole::of(triad.weight);
-            self.put(major, whole.divide(&triad.major));
-            self.put(minor, whole.divide(&triad.minor));
+            for (block, share) in blocks.into_iter().zip(triad.shares()) {
+                self.put(block, share);
+            }
         }
-    }
-
-    fn bar_weight(&self, bar: usize) -> i64 {
-        let shape = self.view.bars[bar];
-        (i64::from(shape.length) * 1024 / i64::from(shape.full)).min(1024)
     }
 
     /// The rest of the last strain.
@@ -390,30 +358,19 @@ impl Measure<'_> {
     }
 
     /// Where the tune lies.
-    fn register(&mut self) {
-        let (mut low, mut second, mut high) = (i16::MAX, i16::MAX, i16::MIN);
-        for note in self.view.all_notes() {
-            high = high.max(note.midi);
-            if note.midi < low {
-                (second, low) = (low, note.midi);
-            } else if note.midi > low {
-                second = second.min(note.midi);
-            }
-        }
-        if low > high {
-            return;
-        }
+    fn register(&mut self, notes: &Notes) {
+        let Some((low, second, high)) = notes.compass() else { return };
         let class = |midi: i16| crate::PitchClass::new(i32::from(midi)).semitones();
         self.one(B::Low, class(low));
         self.one(B::High, class(high));
-        if second < i16::MAX {
+        if let Some(second) = second {
             self.one(B::Low2, class(second));
         }
         let middle = i32::from(low) + i32::from(high);
         let mut halves = [[0; 12]; 2];
-        for note in self.view.all_notes() {
-            let half = &mut halves[usize::from(2 * i32::from(note.midi) >= middle)];
-            half[usize::from(note.class % 12)] += i64::from(note.ticks);
+        for (midi, time) in notes.heights() {
+            let half = &mut halves[usize::from(2 * i32::from(midi) >= middle)];
+            half[usize::from(class(midi))] += time;
         }
         let total = Whole::of(halves.as_flattened().iter().sum());
         let [below, above] = halves.each_ref().map(|half| total.shares(half));
@@ -421,41 +378,6 @@ impl Measure<'_> {
         self.put(B::Above, above);
         if let Some(rest) = self.the_one(B::Rest).filter(|&rest| rest == class(low)) {
             self.one(B::LowRest, rest);
-        }
-    }
-
-    /// How each pitch class is reached.
-    fn motion(&mut self) {
-        let mut counts = [[0_i64; 12]; 8];
-        let mut total = 0_i64;
-        // The two notes before; no note is so low.
-        let (mut last, mut last_but_one) = (i16::MIN, i16::MIN);
-        for note in self.view.all_notes().filter(|note| !note.held) {
-            let which = match i32::from(note.midi) - i32::from(last) {
-                1 => 0,
-                2 => 1,
-                -1 => 2,
-                -2 => 3,
-                5 => 4,
-                -7 => 5,
-                0 => 7,
-                _ => 8,
-            };
-            let class = usize::from(note.class % 12);
-            if let Some(counts) = counts.get_mut(which) {
-                counts[class] += 1;
-            }
-            counts[6][class] += i64::from(note.midi == last_but_one);
-            (last_but_one, last) = (last, note.midi);
-            total += 1;
-        }
-        let total = Whole::of(total.max(1));
-        let blocks = [B::Up1, B::Up2, B::Down1, B::Down2, B::Up5, B::Down7, B::Return, B::Repeat];
-        for (block, mut counts) in blocks.into_iter().zip(counts) {
-            for count in &mut counts {
-                *count *= 4;
-            }
-            self.put(block, total.shares(&counts));
         }
     }
 }

@@ -5,7 +5,7 @@
 //! lies. The chances follow from the scores, and the evidence *is* the contributions.
 //!
 //! The path: `view` lays out the notes, `ends` finds where strains come to rest, `features`
-//! measures them relative to every home (`triads` by bars, `share` scales), `weights` holds the
+//! measures them relative to every home (`notes` counts, `triads` looks at bars, `share` scales), `weights` holds the
 //! fitted table, `model` adds up (`circle` for all homes at once), `facts` says what the notes
 //! leave open, `names` what notes and keys are called, `verdict` puts it together, and `asked`
 //! tells more: what spoke for the answer (`evidence`), and what each strain would be.
@@ -19,6 +19,7 @@ mod features;
 mod finding;
 mod model;
 mod names;
+mod notes;
 mod share;
 mod triads;
 mod verdict;

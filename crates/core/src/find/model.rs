@@ -25,26 +25,17 @@ impl Given {
         self.home.is_none() && self.mode.is_none()
     }
 
-    fn allows(self, home: PitchClass, mode: Mode) -> bool {
-        self.home.is_none_or(|h| h.pitch_class() == home) && self.mode.is_none_or(|m| m == mode)
-    }
-
-    /// The candidates that are left, by their places in the scores.
-    fn candidates(self) -> Vec<u8> {
-        let mut all: Vec<u8> = (0..ALL).collect();
-        if !self.is_nothing() {
-            all.retain(|&index| {
-                let (home, mode) = Model::candidate(usize::from(index));
-                self.allows(home, mode)
-            });
+    /// Whether a candidate is left, by its place in the scores.
+    fn allows(self, index: usize) -> bool {
+        self.is_nothing() || {
+            let (home, mode) = Model::candidate(index);
+            self.home.is_none_or(|h| h.pitch_class() == home) && self.mode.is_none_or(|m| m == mode)
         }
-        all
     }
 }
 
 /// Number of candidates: 12 homes × 7 modes.
-pub(super) const CANDIDATES: usize = ALL as usize;
-const ALL: u8 = 84;
+pub(super) const CANDIDATES: usize = 84;
 
 /// Groups of modes that share a part of their weights: those with a major third, those with a
 /// minor one. By [`Mode::index`].
@@ -65,6 +56,8 @@ pub struct Model {
     /// The weights of blocks that speak of one note, by how far home lies above it: from an
     /// octave below on, each distance by mode.
     singles: Box<[[i16; 24 * 7]; SINGLES]>,
+    /// The weights of distances from a signature, by mode, three times round.
+    distances: [[i16; 36]; 7],
 }
 
 /// The scores of all candidates, by home then by [`Mode::index`].
@@ -100,7 +93,11 @@ impl Model {
                 }
             }
         }
-        Self { weights: *weights, divisor, circles: circles.each_ref().map(Weights::of), singles }
+        let first = BLOCKS.len() * 12 + PARENT_BLOCKS.len();
+        let distances =
+            weights.each_ref().map(|weights| std::array::from_fn(|i| weights[first + i % 12]));
+        let circles = circles.each_ref().map(Weights::of);
+        Self { weights: *weights, divisor, circles, singles, distances }
     }
 
     /// The weights, by [`Mode::index`], then the places of [`TABLE_LEN`].
@@ -147,16 +144,19 @@ impl Model {
         let known = features.signature.map(usize::from);
         let constant = i64::from(weights[TABLE_LEN - 2])
             + known.map_or(0, |_| i64::from(weights[TABLE_LEN - 1]));
-        let distances = &weights[at + PARENT_BLOCKS.len()..];
-        let mut rest = [0; 12];
-        for (home, rest) in rest.iter_mut().enumerate() {
-            let parent = parent(home, mode);
-            *rest = constant * scale;
-            if let Some(signature) = known {
-                *rest += i64::from(distances[(parent + 12 - signature) % 12]) * scale;
+        // Read on from here, homes have their parents in order.
+        let from = 12 - usize::from(crate::degree::MAJOR[mode.index()]);
+        let mut rest = [constant * scale; 12];
+        if let Some(signature) = known {
+            let distances = &self.distances[mode.index()][from + 12 - signature % 12..];
+            for (rest, &distance) in rest.iter_mut().zip(distances) {
+                *rest += i64::from(distance) * scale;
             }
-            for (block, &weight) in features.parents.iter().zip(&weights[at..]) {
-                *rest += i64::from(block[parent]) * i64::from(weight);
+        }
+        for (block, &weight) in features.parents.iter().zip(&weights[at..]) {
+            let (tail, head) = block.split_at(from % 12);
+            for (rest, &part) in rest.iter_mut().zip(head.iter().chain(tail)) {
+                *rest += i64::from(i32::from(part) * i32::from(weight));
             }
         }
         rest
@@ -209,27 +209,31 @@ impl Model {
     pub(super) fn chances(&self, scores: &Scores, signature: bool, given: Given) -> Chances {
         // Odds below this do not change a sum that is at least one.
         let far = UNHEARD * i64::from(self.divisor[usize::from(signature)]);
-        let mut order = given.candidates();
         let mut best = i64::MIN;
-        for &index in &order {
-            best = best.max(scores[usize::from(index)]);
-        }
-        let behind = |i: u8| scores[usize::from(i)].abs_diff(best);
-        let near = order.iter().filter(|&&i| behind(i) < far.unsigned_abs()).count();
-        if near >= RANKED {
-            order.retain(|&i| behind(i) < far.unsigned_abs());
+        for (index, &score) in scores.iter().enumerate() {
+            if given.allows(index) {
+                best = best.max(score);
+            }
         }
         // The nearest to the best first; ties break by home, then by mode.
-        let mut order: Vec<u64> =
-            order.into_iter().map(|i| (behind(i) << 8) | u64::from(i)).collect();
+        let mut order: Vec<u64> = Vec::with_capacity(CANDIDATES);
+        for (index, score) in (0_u64..).zip(scores) {
+            if given.allows(usize::try_from(index).unwrap_or(0)) {
+                order.push(score.abs_diff(best) << 8 | index);
+            }
+        }
+        let is_near = |key: u64| key >> 8 < far.unsigned_abs();
+        if order.iter().filter(|&&key| is_near(key)).count() >= RANKED {
+            order.retain(|&key| is_near(key));
+        }
         order::numbers(&mut order);
         #[expect(clippy::cast_possible_truncation, reason = "a byte is kept")]
         let index = |key: u64| usize::from(key as u8);
-        let mut odds = Vec::with_capacity(order.len());
-        for &key in &order {
-            odds.push(libm::exp(self.nats(scores[index(key)] - best, signature)));
+        let (mut odds, mut total) = ([0.0; CANDIDATES], 0.0);
+        for (odds, &key) in odds.iter_mut().zip(&order) {
+            *odds = libm::exp(self.nats(scores[index(key)] - best, signature));
+            total += *odds;
         }
-        let total: f64 = odds.iter().sum();
         let mut chances = Chances { ranked: Vec::with_capacity(RANKED), homes: [0; 12] };
         for (key, odds) in order.into_iter().zip(odds) {
             let index = index(key);

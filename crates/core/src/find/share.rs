@@ -12,43 +12,54 @@ const MOST: i64 = 4096;
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Whole {
     whole: i64,
-    /// 2^[`BITS`] over the whole, rounded up; nothing where multiplying by it would not be exact.
-    inverse: Option<u64>,
+    /// 2^`bits` over the whole, rounded up: from 2^30 to 2^31; nothing where multiplying by it
+    /// would not be exact.
+    inverse: Option<u32>,
+    bits: u32,
 }
 
-/// How exact an inverse is.
-const BITS: u32 = 51;
-/// Wholes below this have an inverse: a number of at most 2^12 wholes has a product that fits, and
-/// what it is too large by stays below one part of the whole.
-const LARGEST: i64 = 1 << 19;
+/// Wholes below this have an inverse. What it is too large by is at most the whole over 2^`bits`,
+/// and `bits` is 31 more than the whole has places after its first: for a number of at most 2^12
+/// wholes that stays below one part of the whole.
+const LARGEST: i64 = 1 << 18;
 
 impl Whole {
     pub(super) fn of(whole: i64) -> Self {
-        let inverse = (1..LARGEST).contains(&whole).then(|| (1 << BITS) / whole.unsigned_abs() + 1);
-        Self { whole, inverse }
+        if !(1..LARGEST).contains(&whole) {
+            return Self { whole, inverse: None, bits: 0 };
+        }
+        let bits = 31 + whole.ilog2();
+        let inverse = (1 << bits) / whole.unsigned_abs() + 1;
+        Self { whole, inverse: u32::try_from(inverse).ok(), bits }
+    }
+
+    /// Another whole; where it is the same, nothing is worked out again.
+    #[inline]
+    pub(super) fn again(&mut self, whole: i64) -> Self {
+        if self.whole != whole {
+            *self = Self::of(whole);
+        }
+        *self
+    }
+
+    /// The number to multiply parts by, and the power of two to divide by then, for parts in
+    /// [`SCALE`]; nothing where that would not be exact.
+    pub(super) const fn scale(self) -> Option<(u32, u32)> {
+        match self.inverse {
+            Some(inverse) => Some((inverse, self.bits - SCALE.ilog2())),
+            None => None,
+        }
     }
 
     /// Numbers divided by it, towards nothing; nothing for an empty whole. None is less than
     /// nothing or more than 2^12 wholes.
     #[inline]
     pub(super) fn divide(self, numbers: &Sums) -> [i16; 12] {
-        let mut parts = [0; 12];
         if let Some(inverse) = self.inverse {
-            for (part, &number) in parts.iter_mut().zip(numbers) {
-                debug_assert!(
-                    (0..=self.whole << 12).contains(&number),
-                    "{number} of {}",
-                    self.whole
-                );
-                // At most 2^12.
-                *part = (number.cast_unsigned().wrapping_mul(inverse) >> BITS) as i16;
-            }
-        } else if self.whole > 0 {
-            for (part, &number) in parts.iter_mut().zip(numbers) {
-                *part = clip(number / self.whole);
-            }
+            debug_assert!(numbers.iter().all(|n| (0..=self.whole << 12).contains(n)));
+            return products(numbers, inverse, self.bits);
         }
-        parts
+        if self.whole > 0 { numbers.map(|number| clip(number / self.whole)) } else { [0; 12] }
     }
 
     /// Parts of it in [`SCALE`]; none is more than four times the whole.
@@ -64,6 +75,22 @@ impl Whole {
         }
         self.divide(&scaled)
     }
+}
+
+/// Numbers below 2^30 times an inverse. A plain loop that stands alone is turned into one that
+/// takes several at a time; merged with its callers it is not.
+#[inline(never)]
+fn products(numbers: &Sums, inverse: u32, bits: u32) -> [i16; 12] {
+    let mut parts = [0; 12];
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "from 0 to 2^30, and at most 2^12 when divided"
+    )]
+    for i in 0..12 {
+        parts[i] = ((u64::from(numbers[i] as u32) * u64::from(inverse)) >> bits) as i16;
+    }
+    parts
 }
 
 /// Each part of what all parts add up to.
@@ -94,7 +121,10 @@ pub(super) fn clip(value: i64) -> i16 {
 
 /// The square root of a share, in [`SCALE`].
 pub(super) fn root(share: i16) -> i16 {
-    let square = i32::from(share.max(0)) * SCALE;
+    if share <= 0 {
+        return 0;
+    }
+    let square = i32::from(share) * SCALE;
     clip(i64::from(square.isqrt()))
 }
 

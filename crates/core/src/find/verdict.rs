@@ -7,9 +7,9 @@ use super::{
     finding::Chance,
     model::{Chances, Given, Model},
     names::Names,
-    view::View,
+    view::look,
 };
-use crate::{PitchSet, Range, Tune};
+use crate::{PitchSet, Tune};
 
 /// Chance from which an answer is clear, in ten-thousandths.
 const CLEAR: u16 = 7_500;
@@ -53,11 +53,12 @@ pub fn find_given(tune: &Tune, given: Given) -> Finding {
 
 /// Finds by some table of weights.
 pub(super) fn find_with(model: &Model, tune: &Tune, given: Given) -> Finding {
-    let uses = facts::uses(tune);
-    let features = Features::of_tune(tune, &View::of(tune));
+    let (view, heard) = look(tune);
+    let uses = facts::uses(&heard);
+    let features = Features::of_tune(tune, &view);
     let chances = model.chances(&model.scores(&features), features.signature.is_some(), given);
     let names = Names::of(tune, &uses);
-    let range = Range::of(tune);
+    let range = heard.range();
     let mut finding = Finding {
         verdict: Verdict::None,
         given,

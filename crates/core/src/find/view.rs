@@ -1,11 +1,12 @@
 //! The notes of a tune as the finder looks at them: bars of notes, in strains.
 
-use crate::{Length, Metre, Tune};
+use crate::heard::{Counted, Heard};
+use crate::{Length, Metre, Tune, tune::sounding};
 use std::borrow::Cow;
 
 /// Parts of a semibreve that lengths are counted in here: exact for every plain and dotted
 /// value to a sixty-fourth, and for triplets and quintuplets of them.
-pub(super) const TICKS: u32 = 1920;
+pub(super) const TICKS: u32 = Counted::TICKS;
 
 /// A written note; of tied notes the later ones are `held`.
 #[derive(Clone, Copy, Debug)]
@@ -50,59 +51,92 @@ pub struct View<'a> {
     pub(super) strains: Vec<(usize, usize)>,
 }
 
+/// The notes of a tune in bars and strains, and its pitches.
+pub(super) fn look(tune: &Tune) -> (View<'static>, Heard) {
+    let mut notes = Vec::with_capacity(tune.events.len());
+    let mut bars = Vec::with_capacity(tune.bars.len());
+    let mut heard = Heard::new();
+    let mut pulse = Pulse::of(Metre::FREE);
+    // The pitch of the note before, where a tie leads on from it; one past what is heard as one.
+    let (mut tied, mut joined_to) = (usize::MAX, 0);
+    let mut counted = Counted::of(Length::ZERO);
+    // Where each bar of the tune begins among the bars of the view.
+    let mut starts = Vec::new();
+    for (number, bar) in tune.bars.iter().enumerate() {
+        if bar.metre != pulse.metre {
+            pulse = Pulse::of(bar.metre);
+        }
+        let length = ticks(bar.length);
+        let full = if pulse.full == 0 { length.max(1) } else { pulse.full };
+        // A pickup is the end of a bar.
+        let shift = if bar.number == 0 { full.saturating_sub(length) } else { 0 };
+        let first = notes.len();
+        let mut whole = 0;
+        for (i, event) in (bar.first..).zip(&tune.events[bar.first..bar.end]) {
+            let Some(pitch) = event.sound.pitch() else {
+                tied = usize::MAX;
+                continue;
+            };
+            if event.length != counted.length {
+                counted = Counted::of(event.length);
+            }
+            let place = heard.place(pitch, i);
+            let known = &mut heard.pitches[place];
+            known.weight += counted.weight;
+            if i >= joined_to {
+                let mut length = counted;
+                if event.tied {
+                    let sounding = sounding(&tune.events, i, event, pitch);
+                    joined_to = i + sounding.count;
+                    length = Counted::of(sounding.length);
+                }
+                known.ticks += length.ticks;
+                known.count += 1;
+                known.firm = known.firm || {
+                    // Counted from the end of a pickup, from the start of any other bar.
+                    let to_end = || bar.length.minus(event.at).unwrap_or_default();
+                    let at = if bar.number == 0 { to_end() } else { event.at };
+                    length.length > pulse.first || pulse.first.divides(at).is_some()
+                };
+            }
+            whole += u64::from(counted.short);
+            notes.push(Note {
+                class: known.class,
+                midi: known.midi,
+                at: ticks(event.at) + shift,
+                ticks: counted.short,
+                held: tied == place,
+                event: u32::try_from(i).unwrap_or(u32::MAX),
+            });
+            tied = if event.tied { place } else { usize::MAX };
+        }
+        let bar = Bar { first, end: notes.len(), full, beat: pulse.beat, length, sounding: whole };
+        if pulse.full == 0 && length > TICKS {
+            // Up to here each bar was one.
+            if starts.is_empty() {
+                starts.extend(0..number);
+            }
+            starts.push(bars.len());
+            cut(bar, &mut notes, &mut bars);
+        } else {
+            if !starts.is_empty() {
+                starts.push(bars.len());
+            }
+            bars.push(bar);
+        }
+    }
+    let at = |bar: usize| {
+        if starts.is_empty() { bar } else { starts.get(bar).copied().unwrap_or(bars.len()) }
+    };
+    let strains = tune.strain_bars().map(|(first, end)| (at(first), at(end))).collect();
+    (View { notes: notes.into(), bars: bars.into(), strains }, heard)
+}
+
 impl View<'_> {
     /// All of a tune.
     #[must_use]
     pub fn of(tune: &Tune) -> Self {
-        let mut notes = Vec::with_capacity(tune.events.len());
-        let mut bars = Vec::with_capacity(tune.bars.len());
-        let mut pulse = Pulse::of(Metre::FREE);
-        let mut tied = None;
-        // Neighbours are mostly of one length.
-        let (mut known, mut known_ticks) = (Length::ZERO, 1);
-        // Where each bar of the tune begins among the bars of the view.
-        let mut starts = Vec::with_capacity(tune.bars.len() + 1);
-        for bar in &tune.bars {
-            if bar.metre != pulse.metre {
-                pulse = Pulse::of(bar.metre);
-            }
-            let length = ticks(bar.length);
-            let full = if pulse.full == 0 { length.max(1) } else { pulse.full };
-            // A pickup is the end of a bar.
-            let shift = if bar.number == 0 { full.saturating_sub(length) } else { 0 };
-            let first = notes.len();
-            let mut sounding = 0;
-            for (i, event) in (bar.first..).zip(&tune.events[bar.first..bar.end]) {
-                let Some(pitch) = event.sound.pitch() else {
-                    tied = None;
-                    continue;
-                };
-                if event.length != known {
-                    (known, known_ticks) = (event.length, ticks(event.length).max(1));
-                }
-                sounding += u64::from(known_ticks);
-                notes.push(Note {
-                    class: pitch.pitch_class().semitones(),
-                    midi: pitch.midi(),
-                    at: ticks(event.at) + shift,
-                    ticks: known_ticks,
-                    held: tied == Some(pitch),
-                    event: u32::try_from(i).unwrap_or(u32::MAX),
-                });
-                tied = event.tied.then_some(pitch);
-            }
-            starts.push(bars.len());
-            let bar = Bar { first, end: notes.len(), full, beat: pulse.beat, length, sounding };
-            if pulse.full == 0 && length > TICKS {
-                cut(bar, &mut notes, &mut bars);
-            } else {
-                bars.push(bar);
-            }
-        }
-        starts.push(bars.len());
-        let at = |bar: usize| starts.get(bar).copied().unwrap_or(bars.len());
-        let strains = tune.strain_bars().map(|(first, end)| (at(first), at(end))).collect();
-        Self { notes: notes.into(), bars: bars.into(), strains }
+        look(tune).0
     }
 
     /// Some of its strains, by their places.
@@ -189,25 +223,30 @@ fn cut(line: Bar, notes: &mut [Note], bars: &mut Vec<Bar>) {
 
 /// A length in ticks, cut to what fits.
 fn ticks(length: Length) -> u32 {
-    u32::try_from(length.ticks(TICKS)).unwrap_or(u32::MAX / 4).min(u32::MAX / 4)
+    Counted::cut(length.ticks(TICKS))
 }
 
 /// What a metre means in ticks.
 struct Pulse {
     metre: Metre,
+    /// The length of a bar; 0 in free metre.
     full: u32,
+    /// The length of the first beat, at least 1.
     beat: u32,
+    /// The same, exactly.
+    first: Length,
 }
 
 impl Pulse {
     fn of(metre: Metre) -> Self {
+        let first = beat_of(metre);
         let full = metre.bar_length().map_or(0, ticks);
-        Self { metre, full, beat: ticks(beat_of(metre)).max(1) }
+        Self { metre, full, beat: ticks(first).max(1), first }
     }
 }
 
 /// The length of the first beat of a bar in some metre; a crotchet in free metre.
-pub(super) fn beat_of(metre: Metre) -> Length {
+fn beat_of(metre: Metre) -> Length {
     let unit = metre.unit().unwrap_or(Length::CROTCHET);
     unit.times(first_beat(metre), 1).unwrap_or(unit)
 }

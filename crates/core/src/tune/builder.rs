@@ -73,6 +73,7 @@ impl TuneBuilder {
     pub fn reserve(&mut self, events: usize) {
         self.tune.events.reserve(events.min(Self::MAX_EVENTS));
         self.tune.bars.reserve(events.min(Self::MAX_EVENTS) / 4);
+        self.tune.marks.reserve(events.min(Self::MAX_EVENTS) / 8);
     }
 
     /// The tune so far, to set its header, its parts or its shift.
@@ -312,8 +313,13 @@ fn number(tune: &mut Tune) {
     let mut number = 0;
     // The length that the last bar still lacked, if a strain ended in it.
     let mut owed: Option<Length> = None;
+    let mut metre = Metre::FREE;
+    let mut full = metre.bar_length();
     for (i, bar) in tune.bars.iter_mut().enumerate() {
-        let full = bar.metre.bar_length();
+        if bar.metre != metre {
+            metre = bar.metre;
+            full = metre.bar_length();
+        }
         let missing = full.and_then(|full| full.minus(bar.length)).filter(|l| !l.is_zero());
         let pickup = i == 0 && missing.is_some() && tune.events.len() > bar.end;
         let second_half =

@@ -74,18 +74,27 @@ pub(super) fn soundings(events: &[Event]) -> impl Iterator<Item = Sounding> + '_
             let event = events.get(at)?;
             next += 1;
             let Some(pitch) = event.sound.pitch() else { continue };
-            let mut length = event.length;
-            let mut open = event.tied;
-            while open
-                && let Some(more) = events.get(next)
-                && more.sound.pitch() == Some(pitch)
-                && let Ok(sum) = length.plus(more.length)
-            {
-                length = sum;
-                open = more.tied;
-                next += 1;
-            }
-            return Some(Sounding { pitch, length, event: at, count: next - at });
+            let sounding = sounding(events, at, event, pitch);
+            next = at + sounding.count;
+            return Some(sounding);
         }
     })
+}
+
+/// What is heard of the note at a place, with all that is tied to it.
+#[inline]
+pub(crate) fn sounding(events: &[Event], at: usize, event: &Event, pitch: Pitch) -> Sounding {
+    let mut length = event.length;
+    let mut next = at + 1;
+    let mut open = event.tied;
+    while open
+        && let Some(more) = events.get(next)
+        && more.sound.pitch() == Some(pitch)
+        && let Ok(sum) = length.plus(more.length)
+    {
+        length = sum;
+        open = more.tied;
+        next += 1;
+    }
+    Sounding { pitch, length, event: at, count: next - at }
 }

@@ -63,9 +63,13 @@ impl FormSign {
     #[must_use]
     pub fn from_words(words: &str) -> Option<Self> {
         // Most words are none of these.
-        let first = words.trim_start().bytes().next()?;
+        let mut letters = words.trim_start().bytes().filter(|b| !b.is_ascii_whitespace());
+        let first = [letters.next()?, letters.next()?].map(|b| b.to_ascii_lowercase());
         let long = words.len() > LONGEST || words.len() < 4;
-        if long || !matches!(first.to_ascii_lowercase(), b's' | b'c' | b'd' | b'f' | b't') {
+        // A blank of another kind may stand between them.
+        let may_be = !(b' '..0x80).contains(&first[1])
+            || matches!(&first, b"se" | b"co" | b"d." | b"da" | b"fi" | b"to");
+        if long || !may_be || !matches!(first[0], b's' | b'c' | b'd' | b'f' | b't') {
             return None;
         }
         let mut said: String = words.chars().filter(|c| !c.is_whitespace()).collect();

@@ -17,6 +17,7 @@ mod written_key;
 pub use bar::{Bar, BarLine, BarStyle, Passes};
 pub use builder::{BuildError, TuneBuilder};
 pub use clef::{Clef, ClefSign};
+pub(crate) use event::sounding;
 pub use event::{Event, Sound, Sounding, Span};
 pub use form::{FormError, FormSign, Until};
 pub use header::{Header, Tempo};

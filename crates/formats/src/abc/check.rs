@@ -9,8 +9,8 @@ use modewright_core::tune::{FormSign, MarkKind};
 /// Reports bars that are too long, and bars that are too short where nothing explains it.
 pub(crate) fn bar_lengths(tune: &Tune, report: &mut Report) {
     for (bar, place) in tune.bars.iter().zip(bar_places(tune)) {
-        if let (BarFit::Short { .. } | BarFit::Long { .. }, Some(expected)) =
-            (place.fit, bar.metre.bar_length())
+        if let BarFit::Short { .. } | BarFit::Long { .. } = place.fit
+            && let Some(expected) = bar.metre.bar_length()
         {
             let kind = ProblemKind::BarLength { number: bar.number, length: bar.length, expected };
             report.add(bar.span.start as usize, bar.span.end as usize, kind);

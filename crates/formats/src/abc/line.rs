@@ -31,7 +31,7 @@ pub(super) enum LineKind {
 /// The line that begins at a byte; `None` at the end of the text.
 pub(super) fn line_at(text: &[u8], at: usize) -> Option<Line> {
     let rest = text.get(at..).filter(|rest| !rest.is_empty())?;
-    let length = length_to_end(rest);
+    let (length, may_have_comment) = length_to_end(rest);
     let line = rest.get(..length)?;
     let next = match rest.get(length..) {
         Some([b'\r', b'\n', ..]) => at + length + 2,
@@ -45,24 +45,37 @@ pub(super) fn line_at(text: &[u8], at: usize) -> Option<Line> {
         [b'%', b'%', ..] => (LineKind::Directive, line),
         [b'%', ..] => (LineKind::Comment, line),
         [letter, b':', ..] if letter.is_ascii_alphabetic() || *letter == b'+' => {
-            (LineKind::Field(*letter), without_comment(line))
+            (LineKind::Field(*letter), if may_have_comment { without_comment(line) } else { line })
         }
-        _ => (LineKind::Other, without_comment(line)),
+        _ => (LineKind::Other, if may_have_comment { without_comment(line) } else { line }),
     };
     let length = line.iter().rposition(|&b| !is_blank(b)).map_or(0, |last| last + 1);
     Some(Line { start, end: start + length, next, kind })
 }
 
-/// How many bytes stand before the end of the line.
-fn length_to_end(rest: &[u8]) -> usize {
-    let ends = |&byte: &u8| byte == b'\n' || byte == b'\r';
-    // Sixteen at a time, which the compiler compares at once; then one by one.
-    let pieces = rest.chunks_exact(16).take_while(|piece| {
-        !piece.iter().fold(false, |found, &byte| found | (byte == b'\n') | (byte == b'\r'))
-    });
-    let passed = pieces.count() * 16;
-    let last = rest.get(passed..).unwrap_or_default();
-    passed + last.iter().position(ends).unwrap_or(last.len())
+/// How many bytes stand before the end of the line, and whether a percent sign may be among them.
+fn length_to_end(rest: &[u8]) -> (usize, bool) {
+    // Eight at a time.
+    let (words, last) = rest.as_chunks();
+    let mut percent = 0;
+    for (i, &word) in words.iter().enumerate() {
+        let word = u64::from_le_bytes(word);
+        percent |= has(word, b'%');
+        let ends = has(word, b'\n') | has(word, b'\r');
+        if ends != 0 {
+            return (8 * i + ends.trailing_zeros() as usize / 8, percent != 0);
+        }
+    }
+    let length = last.iter().position(|&byte| byte == b'\n' || byte == b'\r');
+    let length = length.unwrap_or(last.len());
+    (8 * words.len() + length, percent != 0 || last.contains(&b'%'))
+}
+
+/// Which bytes of eight are this one: the lowest of the bits that are set is in the first such.
+const fn has(word: u64, byte: u8) -> u64 {
+    const ONES: u64 = u64::MAX / 255;
+    let zero = word ^ (ONES * byte as u64);
+    zero.wrapping_sub(ONES) & !zero & (ONES << 7)
 }
 
 /// Space or tab.
@@ -72,9 +85,6 @@ pub(super) const fn is_blank(byte: u8) -> bool {
 
 /// The line up to its comment; `\%` begins none.
 fn without_comment(line: &[u8]) -> &[u8] {
-    if !line.contains(&b'%') {
-        return line;
-    }
     let mut from = 0;
     while let Some(found) = line.get(from..).and_then(|rest| rest.iter().position(|&b| b == b'%')) {
         let at = from + found;

@@ -71,9 +71,35 @@ impl<L: Log> State<'_, L> {
     /// Reads music from `at` to `end`.
     fn music(&mut self, mut at: usize, end: usize) {
         while at < end && !self.is_full() {
-            at =
-                if self.voices.is_current_read() { self.item(at, end) } else { self.skip(at, end) };
+            if !self.voices.is_current_read() {
+                at = self.skip(at, end);
+                continue;
+            }
+            at = self.plain_notes(at, end);
+            if at < end && !self.is_full() {
+                at = self.item(at, end);
+            }
         }
+    }
+
+    /// Reads plain notes and the spaces between them, which are most of every tune; gives the
+    /// place of what is neither.
+    fn plain_notes(&mut self, mut at: usize, end: usize) -> usize {
+        let text = self.text.as_bytes();
+        while at < end && !self.is_full() {
+            match text.get(at) {
+                Some(b' ' | b'\t') => {
+                    self.touches = false;
+                    at += 1;
+                }
+                Some(b'A'..=b'G' | b'a'..=b'g') => match self.plain_note(at, end) {
+                    Some(after) => at = after,
+                    None => return at,
+                },
+                _ => return at,
+            }
+        }
+        at
     }
 
     /// Music of a voice that is not read: only a change of voice counts.

@@ -28,9 +28,6 @@ impl<L: Log> State<'_, L> {
     /// Reads a note; gives the place after it.
     pub(super) fn note(&mut self, at: usize, end: usize) -> usize {
         self.begin_sound();
-        if let Some(after) = self.plain_note(at, end) {
-            return after;
-        }
         match self.head(at, end) {
             Some(head) => self.note_from(head, at, end),
             None => self.lone_accidental(at, end),
@@ -40,7 +37,8 @@ impl<L: Log> State<'_, L> {
     /// Reads a note that is a letter, perhaps with one digit, where nothing is open that would
     /// change it: that is most of every tune. `None` where the long way must be taken.
     #[inline]
-    fn plain_note(&mut self, at: usize, end: usize) -> Option<usize> {
+    pub(super) fn plain_note(&mut self, at: usize, end: usize) -> Option<usize> {
+        self.begin_sound();
         let is_open = self.tie.is_some() || self.tuplet.is_some() || self.broken.is_some();
         if L::IS_KEPT || is_open || self.octave != 0 {
             return None;

@@ -7,7 +7,7 @@ use crate::piece::cut;
 /// The mnemonics are those of ABC 2.1, §8.2.
 pub(super) fn decode(text: &str) -> String {
     let text = text.trim();
-    if !text.contains(['\\', '&']) {
+    if !text.bytes().any(|b| matches!(b, b'\\' | b'&')) {
         return text.to_owned();
     }
     let mut out = String::with_capacity(text.len());

@@ -26,12 +26,25 @@ pub enum WordingError {
 
 /// The English words.
 const ENGLISH: &str = include_str!("../../wording/english.txt");
+/// The English names of note values.
+const VALUES: &str = include_str!("../../wording/values.txt");
 
 impl Wording {
     /// English.
     #[must_use]
     pub fn english() -> Self {
-        Self { templates: lines(ENGLISH).filter_map(Result::ok).fold(HashMap::new(), add) }
+        Self::of(lines(VALUES).chain(lines(ENGLISH)))
+    }
+
+    /// The English names of note values and nothing else: all that is needed where a note is named
+    /// and no tune is walked through.
+    #[must_use]
+    pub fn english_values() -> Self {
+        Self::of(lines(VALUES))
+    }
+
+    fn of<'a>(lines: impl Iterator<Item = Result<(&'a str, &'a str), usize>>) -> Self {
+        Self { templates: lines.filter_map(Result::ok).fold(HashMap::new(), add) }
     }
 
     /// Another language, from the text of its file. Every key of the English file must be there,
@@ -155,8 +168,10 @@ mod tests {
 
     #[test]
     fn english_is_a_whole_language() {
-        assert!(Wording::from_text(ENGLISH).is_ok());
-        let odd = format!("{ENGLISH}\nhome.none = {{who}} knows");
+        let both = format!("{VALUES}{ENGLISH}");
+        assert!(Wording::from_text(&both).is_ok());
+        assert!(matches!(Wording::from_text(ENGLISH), Err(WordingError::Missing(_))));
+        let odd = format!("{both}\nhome.none = {{who}} knows");
         let name = "who".to_owned();
         let key = "home.none".to_owned();
         assert_eq!(Wording::from_text(&odd).unwrap_err(), WordingError::Unfilled { key, name });

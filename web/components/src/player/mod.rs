@@ -12,5 +12,4 @@ pub use component::{Played, Player, PlayerProps};
 pub use controls::PlayerWords;
 pub use queue::{Item, Queue, same_place};
 pub use settings::Settings;
-pub use speaker::QUIET;
-pub(crate) use speaker::Speaker;
+pub use speaker::{QUIET, Speaker};

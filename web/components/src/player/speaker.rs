@@ -16,12 +16,13 @@ const SOON: f64 = 0.06;
 pub const QUIET: u8 = 20;
 
 /// A performance that is heard; dropping it ends it.
-pub(crate) struct Speaker {
+#[derive(Debug)]
+pub struct Speaker {
     context: AudioContext,
     gain: GainNode,
     queue: Queue,
     /// The performance that is heard.
-    pub(crate) performance: Rc<Performance>,
+    pub performance: Rc<Performance>,
     voice: Voice,
     /// The audio clock at the moment at which the playing begins, in seconds.
     start: f64,
@@ -38,14 +39,25 @@ impl Speaker {
         again: bool,
         level: u8,
     ) -> Option<Self> {
-        let context = AudioContext::new().ok()?;
+        let queue = Queue::new(performance.clone(), from, again);
+        Self::start_in(AudioContext::new().ok()?, performance, queue, voice, level)
+    }
+
+    /// Starts in a place for sound that is there already; `None` where the browser gives none.
+    #[must_use]
+    pub fn start_in(
+        context: AudioContext,
+        performance: Rc<Performance>,
+        queue: Queue,
+        voice: Voice,
+        level: u8,
+    ) -> Option<Self> {
         let gain = context.create_gain().ok()?;
         gain.gain().set_value(strength(level));
         gain.connect_with_audio_node(&context.destination()).ok()?;
         // A gesture started this; if the browser still waits, it is told to go on.
         let _ = context.resume();
         let start = context.current_time() + SOON;
-        let queue = Queue::new(performance.clone(), from, again);
         let mut speaker =
             Self { context, gain, queue, performance, voice, start, sounds: HashMap::new() };
         speaker.tick().ok()?;
@@ -62,7 +74,7 @@ impl Speaker {
     /// # Errors
     ///
     /// What the browser says where it can make no more sound.
-    pub(crate) fn tick(&mut self) -> Result<(), JsValue> {
+    pub fn tick(&mut self) -> Result<(), JsValue> {
         let ahead = nanoseconds(self.context.current_time() + AHEAD - self.start);
         for (moment, item) in self.queue.until(ahead) {
             let sound = self.sound(item)?;
@@ -96,17 +108,20 @@ impl Speaker {
     }
 
     /// The place of the performance that is heard; `None` when it is over.
-    pub(crate) fn place(&self) -> Option<u64> {
+    #[must_use]
+    pub fn place(&self) -> Option<u64> {
         self.queue.place(self.moment())
     }
 
     /// The written note that is heard.
-    pub(crate) fn lit(&self) -> Option<usize> {
+    #[must_use]
+    pub fn lit(&self) -> Option<usize> {
         let begun = self.context.current_time() >= self.start;
         self.queue.lit(self.moment()).filter(|_| begun)
     }
 
-    pub(crate) fn loudness(&self, level: u8) {
+    /// Sets how loud it is, in hundredths.
+    pub fn loudness(&self, level: u8) {
         self.gain.gain().set_value(strength(level));
     }
 }

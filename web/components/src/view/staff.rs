@@ -12,7 +12,7 @@ use modewright_sheet::{MarkedNote, Paper, Request, RowKind, engrave, svg};
 pub fn note_told(analysis: &Analysis, at: usize, values: Values) -> Option<String> {
     let tune = &analysis.reading.tune;
     let counts = count(tune, CountOptions::default());
-    words::pointed(tune, at, analysis.key(), &counts, values, &Wording::english())
+    words::pointed(tune, at, analysis.key(), &counts, values, &Wording::english_values())
 }
 
 /// Whether a row has anything to say of a tune without an instrument.
@@ -32,12 +32,17 @@ pub fn can_be_shown(analysis: &Analysis, row: RowKind) -> bool {
 /// The picture, laid out for a width in pixels of a 96th of an inch. Slower than all the rest: it is
 /// made after a pause.
 #[must_use]
-pub fn staff_picture(analysis: &Analysis, shown: Rows, width: u32) -> String {
+pub fn staff_picture(
+    analysis: &Analysis,
+    shown: Rows,
+    marked: &[MarkedNote],
+    width: u32,
+) -> String {
     let tune = &analysis.reading.tune;
     let request = Request {
         paper: Paper::screen(width),
         rows: ROWS.into_iter().filter(|row| shown.has(*row)).collect(),
-        marked: vec![MarkedNote::Home, MarkedNote::Lowest, MarkedNote::Highest, MarkedNote::Forms],
+        marked: marked.to_vec(),
         key: analysis.key(),
         ..Request::default()
     };

@@ -94,10 +94,6 @@ fn wheel_words(shown: Key) -> WheelWords {
         brighter: labels::BRIGHTER.into(),
         signature: labels::SIGNATURE.into(),
         signatures: signatures.collect(),
-        hear: labels::HEAR.into(),
-        quiet: labels::QUIET.into(),
-        loudness: labels::LOUDNESS.into(),
-        silent: labels::SILENT.into(),
         hub: (
             words::note(shown.home).into(),
             words::mode_name(shown.mode).into(),

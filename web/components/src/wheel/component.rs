@@ -6,7 +6,6 @@ use super::layout::{self, HALF, Layout};
 use super::marks::{NoteTime, Role, place_marks};
 use super::turn;
 use crate::number::hundredths;
-use crate::tone;
 use modewright_core::{Key, Signature, Spelling};
 use std::rc::Rc;
 use wasm_bindgen::JsCast;
@@ -38,14 +37,6 @@ pub struct WheelWords {
     pub signature: AttrValue,
     /// The fifteen signatures in words, from seven flats to seven sharps.
     pub signatures: Rc<[AttrValue]>,
-    /// Play the scale.
-    pub hear: AttrValue,
-    /// Stop it.
-    pub quiet: AttrValue,
-    /// The loudness of the tone.
-    pub loudness: AttrValue,
-    /// What is said where the browser gives no sound.
-    pub silent: AttrValue,
     /// Home, mode and signature of the key shown, as they stand in the hub.
     pub hub: (AttrValue, AttrValue, AttrValue),
     /// The key shown in one sentence, for those who do not see the wheel.
@@ -70,9 +61,9 @@ pub struct WheelProps {
     pub open: Rc<[Spelling]>,
     /// Its words.
     pub words: WheelWords,
-    /// Whether the key can be heard.
-    #[prop_or(true)]
-    pub sound: bool,
+    /// What stands at its foot: how the key is heard.
+    #[prop_or_default]
+    pub children: Html,
     /// Told the key that the wheel was turned to.
     pub on_turn: Callback<Key>,
     /// Told the order that was chosen.
@@ -231,10 +222,7 @@ pub fn Wheel(props: &WheelProps) -> Html {
             </div>
             <div class="wheel-foot">
                 { signature_choice(key, words, &props.on_turn) }
-                if props.sound {
-                    <tone::Hear shown={key} hear={words.hear.clone()} quiet={words.quiet.clone()}
-                        loudness={words.loudness.clone()} silent={words.silent.clone()} />
-                }
+                { props.children.clone() }
             </div>
         </div>
     }

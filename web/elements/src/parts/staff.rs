@@ -1,62 +1,73 @@
 //! The staff of a tune, drawn for the room that the element has.
 
-use crate::host::Host;
-use crate::settings::Settings;
+use crate::app::AppProps;
+use crate::host::{Host, Sheet};
+use crate::labels as own;
 use gloo_timers::callback::Timeout;
 use modewright_components::analysis::Analysis;
 use modewright_components::view::{note_told, staff_picture};
 use modewright_components::{Staff, labels, use_width};
+use modewright_lesson::walk::Values;
 use modewright_lesson::words::Advice;
 use std::cell::Cell;
 use std::rc::Rc;
-use wasm_bindgen_futures::spawn_local;
 use yew::prelude::*;
 
 /// How long the room must rest before the staff is drawn again, in milliseconds.
 const PAUSE: u32 = 120;
 
-#[derive(Clone, Debug, Properties)]
-pub(crate) struct StaffPlaceProps {
-    pub(crate) analysis: Rc<Analysis>,
-    /// The text of the tune.
-    pub(crate) text: Rc<str>,
-    pub(crate) settings: Rc<Settings>,
-    pub(crate) host: Host,
+/// A staff that is asked for.
+pub(crate) struct Staffed {
+    /// Whether it is shown.
+    pub(crate) shown: bool,
+    /// Whether it takes the room that it will take.
+    pub(crate) stands: bool,
+    picture: AttrValue,
+    refused: Option<Advice>,
+    pointed: UseStateHandle<Pointed>,
+    analysis: Rc<Analysis>,
+    values: Values,
+    host: Host,
 }
 
-impl PartialEq for StaffPlaceProps {
-    fn eq(&self, other: &Self) -> bool {
-        Rc::ptr_eq(&self.analysis, &other.analysis)
-            && self.settings == other.settings
-            && self.host == other.host
-    }
+/// The note that is pointed at, and in which tune: another one has other notes.
+#[derive(Clone, Copy, PartialEq)]
+struct Pointed {
+    tune: *const Analysis,
+    at: Option<usize>,
 }
 
-#[component]
-pub(crate) fn StaffPlace(props: &StaffPlaceProps) -> Html {
-    let StaffPlaceProps { analysis, text: _, settings, host } = props;
-    let node = use_node_ref();
-    let picture = use_state(|| AttrValue::Static(""));
-    let width = use_width(&node);
-    let pointed = use_state(|| (Rc::as_ptr(analysis) as usize, None::<usize>));
-    // Another tune has other notes.
-    let at = pointed.1.filter(|_| pointed.0 == Rc::as_ptr(analysis) as usize);
+/// The staff of a tune, if it is to be `shown`, in the room of an element.
+#[hook]
+pub(crate) fn use_staff(
+    node: &NodeRef,
+    analysis: &Rc<Analysis>,
+    text: &Rc<str>,
+    props: &AppProps,
+    shown: bool,
+) -> Staffed {
+    let AppProps { settings, host, .. } = props;
+    let picture = use_state_eq(|| AttrValue::Static(""));
     let refused = use_state(|| None::<Advice>);
+    let pointed = use_state_eq(|| Pointed { tune: Rc::as_ptr(analysis), at: None });
+    let width = use_width(node);
     {
-        let (picture, refused, analysis) = (picture.clone(), refused.setter(), analysis.clone());
-        let (rows, instrument, host) = (settings.rows, settings.instrument.clone(), host.clone());
-        let text = props.text.clone();
-        let asked = (Rc::as_ptr(&props.analysis) as usize, rows, instrument.clone(), width);
+        let (setter, refused, first) = (picture.setter(), refused.setter(), picture.is_empty());
+        let (analysis, text) = (analysis.clone(), text.clone());
+        let (settings, host) = (settings.clone(), host.clone());
+        let wanted = shown && width > 0;
+        let asked = (
+            Rc::as_ptr(&analysis),
+            (settings.rows, settings.marks.clone(), settings.instrument.clone()),
+            (width, wanted),
+        );
         use_effect_with(asked, move |_| {
-            let wanted = Rc::new(Cell::new(true));
-            let still = wanted.clone();
-            let (first, setter) = (picture.is_empty(), picture.setter());
+            let still = Rc::new(Cell::new(wanted));
+            let asked = still.clone();
             let draw = move || {
-                if width == 0 {
-                    return;
-                }
-                let own = || AttrValue::from(staff_picture(&analysis, rows, width));
-                let Some(instrument) = instrument else {
+                let (rows, marks) = (settings.rows, settings.marks.as_slice());
+                let own = || AttrValue::from(staff_picture(&analysis, rows, marks, width));
+                let Some(instrument) = &settings.instrument else {
                     refused.set(None);
                     setter.set(own());
                     return;
@@ -65,62 +76,65 @@ pub(crate) fn StaffPlace(props: &StaffPlaceProps) -> Html {
                     // The tune is read while its fingering is worked out.
                     setter.set(own());
                 }
-                spawn_local(async move {
-                    let drawn = host.sheet(&text, &instrument, rows, width).await;
+                let sheet = Sheet { tune: &text, instrument, rows, marks, width };
+                host.sheet(sheet, move |drawn| {
                     if still.get() {
-                        match drawn {
-                            Ok(drawn) => {
-                                setter.set(drawn.into());
-                                refused.set(None);
-                            }
-                            Err(why) => refused.set(Some(why)),
-                        }
+                        refused.set(drawn.map(|drawn| setter.set(drawn.into())).err());
                     }
                 });
             };
-            let pause = if first {
+            let pause = if first && wanted {
                 draw();
                 None
             } else {
-                Some(Timeout::new(PAUSE, draw))
+                wanted.then(|| Timeout::new(PAUSE, draw))
             };
             move || {
-                wanted.set(false);
+                asked.set(false);
                 drop(pause);
             }
         });
     }
-    {
-        let host = host.clone();
-        use_effect_with(!picture.is_empty(), move |drawn| {
-            if *drawn {
-                host.ready();
-            }
-        });
+    Staffed {
+        shown,
+        stands: !shown || !picture.is_empty(),
+        picture: (*picture).clone(),
+        refused: (*refused).clone(),
+        pointed,
+        analysis: analysis.clone(),
+        values: settings.values,
+        host: host.clone(),
     }
-    let told = at.and_then(|at| note_told(analysis, at, settings.values));
+}
+
+/// The staff; below it what is pointed at, and what lets it sound.
+pub(crate) fn staff_place(staff: &Staffed, lit: Option<usize>, sound: Option<Html>) -> Html {
+    let (analysis, values) = (&staff.analysis, staff.values);
+    let tune = Rc::as_ptr(analysis);
+    let at = staff.pointed.at.filter(|_| staff.pointed.tune == tune);
+    let told = at.and_then(|at| note_told(analysis, at, values));
     let on_point = {
-        let (pointed, analysis, host) = (pointed.setter(), analysis.clone(), host.clone());
-        let values = settings.values;
+        let (pointed, analysis, host) =
+            (staff.pointed.setter(), analysis.clone(), staff.host.clone());
         Callback::from(move |at: Option<usize>| {
-            pointed.set((Rc::as_ptr(&analysis) as usize, at));
+            pointed.set(Pointed { tune: Rc::as_ptr(&analysis), at });
             let told = at.and_then(|at| note_told(&analysis, at, values));
             host.tell_note(&analysis, at, told.as_deref());
         })
     };
-    let notes = use_memo(Rc::as_ptr(analysis) as usize, |_| {
-        (0..analysis.reading.tune.events.len()).collect::<Rc<[usize]>>()
-    });
+    let notes: Rc<[usize]> = (0..analysis.reading.tune.events.len()).collect();
     html! {
-        <div class="staff-place" ref={node}>
-            if let Some(why) = &*refused {
-                <p class="mistake" role="alert">{ crate::labels::told(why) }</p>
+        <div class="staff-place">
+            if let Some(why) = &staff.refused {
+                <p class="mistake" role="alert">{ own::not_loaded(why) }</p>
             }
-            <Staff picture={(*picture).clone()} label={labels::STAFF} notes={(*notes).clone()}
-                pointed={at} {on_point} />
-            <p class="pointed-said" role="status">
-                { told.unwrap_or_else(|| labels::STAFF_HINT.to_owned()) }
-            </p>
+            <Staff picture={staff.picture.clone()} label={labels::STAFF} {notes} pointed={at} {lit} {on_point} />
+            <div class="under-staff">
+                { sound.unwrap_or_default() }
+                <p class="pointed-said" role="status">
+                    { told.unwrap_or_else(|| labels::STAFF_HINT.to_owned()) }
+                </p>
+            </div>
         </div>
     }
 }

@@ -5,6 +5,7 @@ use crate::labels;
 use crate::state::Action;
 use crate::view::Page;
 use modewright_components::Wheel;
+use modewright_components::tone::Hear;
 use yew::prelude::*;
 
 pub(crate) fn wheel_place(page: &Page, act: &Callback<Action>) -> Html {
@@ -29,7 +30,10 @@ pub(crate) fn wheel_place(page: &Page, act: &Callback<Action>) -> Html {
             </div>
             <Wheel shown={wheel.shown} compared={wheel.compared} layout={wheel.layout}
                 notes={wheel.notes.clone()} open={wheel.open.clone()} words={wheel.words.clone()}
-                {on_turn} {on_layout} />
+                {on_turn} {on_layout}>
+                <Hear shown={wheel.shown} hear={labels::HEAR} quiet={labels::QUIET}
+                    loudness={labels::LOUDNESS} silent={labels::SILENT} />
+            </Wheel>
             <div class="wheel-said" role="status">
                 <p>{ wheel.words.sentence.clone() }</p>
                 <p class="changed-said">{ wheel.changed.clone().unwrap_or_default() }</p>

@@ -37,7 +37,7 @@ pub(super) fn marks(analysis: &Analysis, state: &State) -> Vec<(std::ops::Range<
         .filter(|problem| problem.span != whole)
         .map(|problem| (analysis.in_field(problem.span), MarkKind::from(problem.kind.severity())))
         .collect();
-    let reason = state.reason.and_then(|at| analysis.evidence.get(at));
+    let reason = state.reason.and_then(|at| analysis.evidence().get(at));
     if let Some(reason) = reason {
         let notes = analysis.events_in_field(&reason.events);
         marks.extend(notes.into_iter().map(|range| (range, MarkKind::Reason)));

@@ -35,7 +35,7 @@ const REASONS_AGAINST: usize = 2;
 
 pub(super) fn rivals(analysis: &Analysis, state: &State) -> Vec<RivalView> {
     let Some(best) = analysis.key() else { return Vec::new() };
-    let evidence = &analysis.evidence;
+    let evidence = analysis.evidence();
     let mut rivals: Vec<Key> = Vec::new();
     for reason in evidence {
         let rival = if reason.favours == best { reason.over } else { reason.favours };

@@ -51,16 +51,22 @@ pub(crate) fn build() -> Result<PathBuf, String> {
 pub(crate) fn elements() -> Result<PathBuf, String> {
     add_target()?;
     let dist = crate::root().join("dist");
-    let print = Recipe { package: "modewright-js", file: "modewright_js", feature: Some("print") };
-    let print = glue("print", &compile(print)?, Finds::Told)?;
-    lay_out_elements(&dist, &[Part { name: elements::PART, glue: &print }])?;
+    let engine = Recipe { package: "modewright-js", file: "modewright_js", feature: Some("page") };
+    let engine = glue(elements::ENGINE, &compile(engine)?, Finds::Told)?;
+    lay_out_elements(&dist, &[Part { name: elements::ENGINE, glue: &engine }])?;
     Ok(dist)
 }
 
+/// Lays the elements out, with the part of the page that they load too.
 fn lay_out_elements(dist: &Path, parts: &[Part<'_>]) -> Result<(), String> {
-    let made =
-        Recipe { package: "modewright-elements", file: "modewright_elements", feature: None };
-    let made = glue("modewright-elements", &compile(made)?, Finds::Told)?;
-    let part = parts.iter().find(|part| part.name == elements::PART);
-    elements::lay_out(&dist.join("elements"), &made, part.map(|part| part.glue))
+    let made = |feature| {
+        let (package, file) = ("modewright-elements", "modewright_elements");
+        let made = compile(Recipe { package, file, feature: Some(feature) })?;
+        glue(&format!("modewright-{feature}"), &made, Finds::Told)
+    };
+    let lesson = made(elements::LESSON)?;
+    let mut parts: Vec<Part<'_>> =
+        parts.iter().filter(|part| part.name == elements::ENGINE).copied().collect();
+    parts.push(Part { name: elements::LESSON, glue: &lesson });
+    elements::lay_out(&dist.join("elements"), &made("elements")?, &parts)
 }

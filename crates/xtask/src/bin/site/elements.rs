@@ -3,35 +3,40 @@
 
 use crate::files::{fresh, read, write};
 use crate::glue::Glue;
-use crate::page::put;
+use crate::page::{Part, put};
 use crate::squeeze::{squeezed, without_comments, without_remarks};
 use std::path::Path;
 
 /// The part of the engine that elements with an instrument load, as the page calls it.
-pub(crate) const PART: &str = "print";
+pub(crate) const ENGINE: &str = "engine";
+/// The second program of the elements: sound, and the walk through a tune.
+pub(crate) const LESSON: &str = "lesson";
 
 /// Lays the elements out in a folder that may be copied anywhere as it is.
-pub(crate) fn lay_out(folder: &Path, made: &Glue, print: Option<&Glue>) -> Result<(), String> {
+pub(crate) fn lay_out(folder: &Path, made: &Glue, parts: &[Part<'_>]) -> Result<(), String> {
     fresh(folder)?;
     let lay = |name: &str, glue: &Glue| {
-        let wasm = put(folder, name, "wasm", &glue.wasm)?;
-        let program = put(folder, name, "js", without_remarks(&glue.program).as_bytes())?;
+        let name = format!("modewright-{name}");
+        let wasm = put(folder, &name, "wasm", &glue.wasm)?;
+        let program = put(folder, &name, "js", without_remarks(&glue.program).as_bytes())?;
         Ok::<_, String>((program, wasm))
     };
-    let (program, wasm) = lay("modewright-elements", made)?;
-    let (print, print_wasm) =
-        print.map_or(Ok((String::new(), String::new())), |print| lay("modewright-print", print))?;
+    let (program, wasm) = lay("elements", made)?;
     let style = style(
         &read("web/site/static/style.css")?,
         &read("web/components/static/components.css")?,
         &read("web/elements/static/elements.css")?,
     );
-    let script = without_remarks(&read("web/elements/static/elements.js")?)
+    let mut script = without_remarks(&read("web/elements/static/elements.js")?)
         .replace("{program}", &program)
-        .replace("{wasm}", &wasm)
-        .replace("{print}", &print)
-        .replace("{print_wasm}", &print_wasm)
-        .replace("\"{style}\"", &quoted(&style));
+        .replace("{wasm}", &wasm);
+    for Part { name, glue } in parts {
+        let (program, wasm) = lay(name, glue)?;
+        script = script
+            .replace(&format!("{{{name}}}"), &program)
+            .replace(&format!("{{{name}_wasm}}"), &wasm);
+    }
+    let script = script.replace("\"{style}\"", &quoted(&style));
     write(&folder.join("modewright-elements.js"), script.as_bytes())?;
     for name in ["modewright-elements.d.ts", "example.html", "example.css"] {
         write(&folder.join(name), read(&format!("web/elements/static/{name}"))?.as_bytes())?;

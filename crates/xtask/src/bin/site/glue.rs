@@ -1,6 +1,7 @@
 //! From what the compiler makes to a program that a browser starts: its WASM and the JavaScript
 //! beside it.
 
+use crate::names;
 use wasm_bindgen_cli_support::Bindgen;
 
 /// A finished program.
@@ -43,7 +44,13 @@ pub(crate) fn glue(name: &str, made: &[u8], finds: Finds) -> Result<Glue, String
     }
     let program = output.js().to_owned();
     let types = output.ts().unwrap_or_default().to_owned();
-    Ok(Glue { program, wasm: output.wasm_mut().emit_wasm(), types })
+    let wasm = output.wasm_mut().emit_wasm();
+    // What others build on keeps the names that others know.
+    let (wasm, program) = match finds {
+        Finds::Beside => (wasm, program),
+        Finds::Told => names::shortened(&wasm, &program).map_err(|why| format!("{name}: {why}"))?,
+    };
+    Ok(Glue { program, wasm, types })
 }
 
 fn chain(error: impl std::fmt::Debug) -> String {

@@ -8,6 +8,7 @@ mod compile;
 mod elements;
 mod files;
 mod glue;
+mod names;
 mod npm;
 mod offline;
 mod page;

@@ -33,7 +33,8 @@ pub(crate) fn lay_out(dist: &Path, page: &Glue, parts: &[Part<'_>]) -> Result<()
             .replace(&format!("{{{}_wasm}}", part.name), &wasm);
     }
     let start = put("start", "js", without_remarks(&start).as_bytes())?;
-    let style = read("web/components/static/components.css")? + &of_page("style.css")?;
+    let of_components = |name: &str| read(&format!("web/components/static/{name}.css"));
+    let style = of_components("components")? + &of_components("player")? + &of_page("style.css")?;
     let style = squeezed(&without_comments(&style));
     let style = put("style", "css", style.as_bytes())?;
     let icon = put("icon", "svg", of_page("icon.svg")?.as_bytes())?;

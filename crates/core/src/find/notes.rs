@@ -1,0 +1,139 @@
+//! What is counted of all notes, in one walk over them.
+
+use super::share::{Sums, Whole};
+use super::triads::{BarTriads, FULL, Triads};
+use super::view::{Bar, View};
+
+/// How many ways to reach a note are told apart.
+pub(super) const WAYS: usize = 8;
+/// The way that counts notes which return to the one before the last.
+const RETURN: usize = 6;
+/// A way that is none of those.
+const OTHER: u8 = 8;
+
+/// How a note is reached, by its distance from the one before, from this many semitones down on.
+const WAY: [u8; 16] = [8, 5, 8, 8, 8, 8, 3, 2, 7, 0, 1, 8, 8, 4, 8, 8];
+const FARTHEST: i32 = 8;
+
+/// Heights from here on have a row each: none is lower, nor so much higher as there are rows.
+const LOWEST: i16 = -48;
+const HEIGHTS: usize = 256;
+
+/// The notes of some strains, counted.
+#[derive(Debug)]
+pub(super) struct Notes {
+    /// Sounding time by height.
+    time: [i64; HEIGHTS],
+    /// The lowest and the highest note.
+    low: i16,
+    high: i16,
+    /// Notes on downbeats and on beats, by pitch class.
+    pub(super) down: Sums,
+    pub(super) beat: Sums,
+    /// The squares of lengths: a long note counts for more than two short ones of its length.
+    pub(super) long: Sums,
+    /// How often each pitch class is reached in each way.
+    pub(super) reached: [[u32; 12]; WAYS + 1],
+    /// How many notes are struck.
+    pub(super) struck: i64,
+    /// Triads of all bars, of those that strains begin with, of those that they come to rest in,
+    /// and of those before them.
+    pub(super) triads: [Triads; 4],
+}
+
+impl Notes {
+    pub(super) fn of(view: &View<'_>) -> Self {
+        let mut all = Self {
+            time: [0; HEIGHTS],
+            low: i16::MAX,
+            high: i16::MIN,
+            down: [0; 12],
+            beat: [0; 12],
+            long: [0; 12],
+            reached: [[0; 12]; WAYS + 1],
+            struck: 0,
+            triads: [Triads::default(); 4],
+        };
+        // Neighbours are mostly of one length, and bars of one time.
+        let mut known = (0, 0, 0);
+        let mut whole = Whole::of(0);
+        // The two notes before; no note is so low.
+        let (mut last, mut last_but_one) = (i16::MIN, i16::MIN);
+        for &(first, end) in &view.strains {
+            let (open, rest) = (view.opening_bar(first, end), view.rest_bar(first, end));
+            for (number, bar) in (first..).zip(&view.bars[first..end]) {
+                let notes = &view.notes[bar.first..bar.end];
+                if notes.is_empty() {
+                    continue;
+                }
+                let mut sounding = [0_u32; 12];
+                for note in notes {
+                    let (class, midi) = (usize::from(note.class % 12), note.midi);
+                    let ticks = i64::from(note.ticks);
+                    sounding[class] = sounding[class].wrapping_add(note.ticks);
+                    all.time[height(midi)] += ticks;
+                    (all.low, all.high) = (all.low.min(midi), all.high.max(midi));
+                    if (known.0, known.1) != (note.ticks, bar.beat) {
+                        let beats = ticks * 64 / i64::from(bar.beat);
+                        known = (note.ticks, bar.beat, beats.wrapping_mul(beats));
+                    }
+                    all.long[class] += known.2;
+                    if note.held {
+                        continue;
+                    }
+                    let at = if note.at < bar.full { note.at } else { note.at % bar.full };
+                    all.down[class] += i64::from(at == 0);
+                    all.beat[class] += i64::from(at.is_multiple_of(bar.beat));
+                    let by = i32::from(midi) - i32::from(last) + FARTHEST;
+                    let way = usize::try_from(by).ok().and_then(|by| WAY.get(by));
+                    all.reached[usize::from(*way.unwrap_or(&OTHER))][class] += 1;
+                    all.reached[RETURN][class] += u32::from(midi == last_but_one);
+                    (last_but_one, last) = (last, midi);
+                    all.struck += 1;
+                }
+                let triads = BarTriads::of(notes, bar, sounding, &mut whole);
+                all.triads[0].add(&triads, weight(bar));
+                for (which, at) in [(1, open), (2, rest), (3, rest.wrapping_sub(1))] {
+                    if number == at {
+                        all.triads[which].add(&triads, FULL);
+                    }
+                }
+            }
+        }
+        all
+    }
+
+    /// The heights that sound, from the lowest on, each with its time.
+    pub(super) fn heights(&self) -> impl Iterator<Item = (i16, i64)> {
+        let heights = (self.low..=self.high).map(|midi| (midi, self.time[height(midi)]));
+        heights.filter(|&(_, time)| time > 0)
+    }
+
+    /// The sounding time by pitch class.
+    pub(super) fn time(&self) -> Sums {
+        let mut time = [0; 12];
+        for (midi, here) in self.heights() {
+            time[crate::PitchClass::new(i32::from(midi)).index()] += here;
+        }
+        time
+    }
+
+    /// The lowest height, the one above it, and the highest; `None` where nothing sounds.
+    pub(super) fn compass(&self) -> Option<(i16, Option<i16>, i16)> {
+        let mut heights = self.heights().map(|(midi, _)| midi);
+        Some((heights.next()?, heights.next(), self.high))
+    }
+}
+
+/// How much a bar counts: as much as it is full.
+fn weight(bar: &Bar) -> i64 {
+    if bar.length >= bar.full {
+        return FULL;
+    }
+    i64::from(bar.length) * FULL / i64::from(bar.full)
+}
+
+/// The row of a height.
+fn height(midi: i16) -> usize {
+    usize::from((midi - LOWEST).unsigned_abs()) % HEIGHTS
+}

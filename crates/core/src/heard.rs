@@ -1,0 +1,168 @@
+//! Every pitch of a tune: where it stands first, how long and how often it sounds.
+//!
+//! A tune has a dozen or two of them. What is asked of all its notes is gathered by pitch in one
+//! walk, and then asked of the pitches.
+
+use crate::{Length, Pitch, Range, order};
+
+/// A pitch of a tune.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct HeardPitch {
+    pub pitch: Pitch,
+    /// The same as one number.
+    code: u32,
+    /// Its height in semitones.
+    pub midi: i16,
+    /// Its pitch class, 0 to 11.
+    pub class: u8,
+    /// Its first note, as an index into the tune's events.
+    pub first: usize,
+    /// How long its written notes last, in 960ths of a semibreve, each at least one.
+    pub weight: u64,
+    /// How long it is heard, in the finder's ticks, each sounding at least one.
+    pub ticks: u64,
+    /// How often it is struck.
+    pub count: u32,
+    /// Whether it ever begins on a beat or lasts longer than one.
+    pub firm: bool,
+}
+
+/// The pitches of a tune, in the order in which they come first.
+#[derive(Clone, Debug)]
+pub(crate) struct Heard {
+    pub pitches: Vec<HeardPitch>,
+    /// Where the first pitch of each row stands among them: places on the stave have three rows
+    /// each, for a flat, a natural and a sharp.
+    places: [u8; 256],
+}
+
+/// No pitch is lower than this, nor stands lower on the stave.
+const LOWEST: i16 = -48;
+
+/// A pitch as one number, which is compared faster.
+#[inline]
+fn code(pitch: Pitch) -> u32 {
+    let note = pitch.spelling();
+    u32::from_le_bytes([
+        note.step.index(),
+        note.alter.semitones().cast_unsigned(),
+        pitch.octave().cast_unsigned(),
+        0,
+    ])
+}
+
+impl Heard {
+    pub(crate) fn new() -> Self {
+        Self { pitches: Vec::with_capacity(16), places: [u8::MAX; 256] }
+    }
+
+    /// The place of a pitch, whose note is one of the tune's events.
+    #[inline]
+    pub(crate) fn place(&mut self, pitch: Pitch, event: usize) -> usize {
+        let row = 3 * pitch.stave_place() + i16::from(pitch.spelling().alter.semitones());
+        let row = usize::from(row.cast_unsigned()) % self.places.len();
+        let place = usize::from(self.places[row]);
+        match self.pitches.get(place) {
+            Some(known) if known.code == code(pitch) => place,
+            _ => self.slowly(pitch, row, event),
+        }
+    }
+
+    /// The first note of a row, or one that shares its row with others: such are looked up one
+    /// after the other.
+    #[cold]
+    fn slowly(&mut self, pitch: Pitch, row: usize, event: usize) -> usize {
+        let place = self.pitches.len();
+        if place >= usize::from(u8::MAX) || self.places[row] != u8::MAX {
+            let known = self.pitches.iter().position(|known| known.pitch == pitch);
+            if let Some(place) = known {
+                return place;
+            }
+        }
+        if self.places[row] == u8::MAX {
+            self.places[row] = u8::try_from(place).unwrap_or(u8::MAX);
+        }
+        self.pitches.push(HeardPitch {
+            pitch,
+            code: code(pitch),
+            midi: pitch.midi(),
+            class: pitch.pitch_class().semitones(),
+            first: event,
+            weight: 0,
+            ticks: 0,
+            count: 0,
+            firm: false,
+        });
+        place
+    }
+
+    /// Lowest and highest pitch, and those below and above which a quarter of the written time
+    /// lies; `None` where there is no pitch.
+    pub(crate) fn range(&self) -> Option<Range> {
+        // By sound, and pitches that sound alike by their places on the staff.
+        let place = |number: i16| u64::from((number - 2 * LOWEST).unsigned_abs());
+        let mut order: Vec<u64> = Vec::with_capacity(self.pitches.len());
+        for (i, known) in (0_u64..).zip(&self.pitches) {
+            let pitch = known.pitch;
+            order.push(place(known.midi) << 32 | place(pitch.stave_place()) << 16 | i);
+        }
+        order::numbers(&mut order);
+        #[expect(clippy::cast_possible_truncation, reason = "a place in the list")]
+        let known = |number: u64| &self.pitches[usize::from(number as u16)];
+        let (&low, &high) = (order.first()?, order.last()?);
+        // Of those that sound alike, the one that stands first.
+        let first = |of: u64| {
+            let alike = order.iter().filter(|&&number| number >> 32 == of >> 32);
+            alike.map(|&number| known(number)).min_by_key(|known| known.first)
+        };
+        let (lowest, highest) = (first(low)?, first(high)?);
+        let total: u64 = self.pitches.iter().map(|known| known.weight).sum();
+        let at = |quarters: u64| {
+            let mut sum = 0;
+            let reached = order.iter().map(|&number| known(number)).find(|known| {
+                sum += known.weight;
+                sum * 4 >= total * quarters
+            });
+            reached.map_or(lowest.pitch, |known| known.pitch)
+        };
+        Some(Range {
+            lowest: lowest.pitch,
+            lowest_at: lowest.first,
+            highest: highest.pitch,
+            highest_at: highest.first,
+            tessitura: (at(1), at(3)),
+        })
+    }
+}
+
+/// A written length as it is counted. Neighbours are mostly of one length, which is worked out
+/// once.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Counted {
+    pub length: Length,
+    /// In the finder's ticks, at least one.
+    pub ticks: u64,
+    /// The same, cut to what fits.
+    pub short: u32,
+    /// In 960ths of a semibreve, at least one.
+    pub weight: u64,
+}
+
+impl Counted {
+    /// Parts of a semibreve that the finder counts in.
+    pub(crate) const TICKS: u32 = 1920;
+
+    pub(crate) fn of(length: Length) -> Self {
+        let ticks = length.ticks(Self::TICKS);
+        // Half as many parts, both rounded down.
+        let (ticks, weight) = (ticks.max(1), (ticks / 2).max(1));
+        Self { length, ticks, short: Self::cut(ticks), weight }
+    }
+
+    /// So many ticks, cut to what fits.
+    #[inline]
+    pub(crate) fn cut(ticks: u64) -> u32 {
+        const MOST: u32 = u32::MAX / 4;
+        u32::try_from(ticks.min(u64::from(MOST))).unwrap_or(MOST)
+    }
+}
