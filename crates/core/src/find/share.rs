@@ -65,6 +65,10 @@ impl Whole {
     /// Parts of it in [`SCALE`]; none is more than four times the whole.
     #[inline]
     pub(super) fn shares(self, parts: &Sums) -> [i16; 12] {
+        // Beyond this the products below do not fit, and the last places say nothing.
+        if self.whole >> 48 > 0 {
+            return Self::of(self.whole >> 16).shares(&parts.map(|part| part >> 16));
+        }
         let mut scaled = [0; 12];
         for (scaled, part) in scaled.iter_mut().zip(parts) {
             *scaled = part * i64::from(SCALE);
@@ -128,6 +132,17 @@ pub(super) fn root(share: i16) -> i16 {
 mod tests {
     use super::*;
     use proptest::prelude::*;
+
+    #[test]
+    fn sums_of_very_long_notes_have_shares() {
+        for whole in [(1_i64 << 48) - 1, 1 << 48, 1 << 55, 1 << 60] {
+            let parts = [whole / 4, whole / 2, whole, 0, 0, 0, 0, 0, 0, 0, 0, 0];
+            let shares = Whole::of(whole).shares(&parts);
+            let wanted = [256, 512, 1024, 0, 0, 0, 0, 0, 0, 0, 0, 0];
+            let near = shares.iter().zip(wanted).all(|(share, wanted)| (share - wanted).abs() < 2);
+            assert!(near, "{whole}: {shares:?}");
+        }
+    }
 
     proptest! {
         #[test]

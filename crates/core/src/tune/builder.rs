@@ -157,10 +157,12 @@ impl TuneBuilder {
     #[inline]
     pub fn event(&mut self, sound: Sound, length: Length, span: Span) -> Result<(), BuildError> {
         if self.tune.events.len() >= Self::MAX_EVENTS {
-            return Err(BuildError::TooManyEvents);
+            return Err(self.no_room(BuildError::TooManyEvents));
         }
         let at = self.bar.length;
-        let total = at.sum(length).ok_or(BuildError::BarTooLong)?;
+        let Some(total) = at.sum(length) else {
+            return Err(self.no_room(BuildError::BarTooLong));
+        };
         let bar = u32::try_from(self.tune.bars.len()).map_err(|_| BuildError::TooManyEvents)?;
         if self.bar_is_empty() {
             self.bar.span.start = span.start;
@@ -169,6 +171,15 @@ impl TuneBuilder {
         self.bar.length = total;
         self.tune.events.push(Event { sound, length, at, bar, tied: false, joined: false, span });
         Ok(())
+    }
+
+    /// What finds no room is joined to nothing.
+    #[cold]
+    fn no_room(&mut self, why: BuildError) -> BuildError {
+        if let Some(event) = self.tune.events.last_mut() {
+            event.joined = false;
+        }
+        why
     }
 
     /// The last event, to tie it, to join it or to change its length.
@@ -270,10 +281,6 @@ impl TuneBuilder {
             self.close_bar(BarLine::default());
         }
         self.leave();
-        // What would have come next may have found no room.
-        if let Some(last) = self.tune.events.last_mut() {
-            last.joined = false;
-        }
         // Events are fewer than MAX_EVENTS.
         let place = |mark: &Mark| u32::try_from(mark.event).unwrap_or(u32::MAX);
         order::by_number(&mut self.tune.marks, place);
@@ -330,13 +337,15 @@ mod tests {
     use super::*;
 
     #[test]
-    fn the_last_event_joins_nothing() {
+    fn what_finds_no_room_is_joined_to_nothing() {
         let mut builder = TuneBuilder::new();
-        for _ in 0..2 {
-            builder.event(Sound::Rest, Length::QUAVER, Span::default()).unwrap();
-            // What comes after the second has no room, say.
+        let long = Length::new(u32::MAX, 1).unwrap();
+        let lengths = [Length::QUAVER, Length::QUAVER, long];
+        let held = lengths.map(|length| {
             builder.join_last();
-        }
+            builder.event(Sound::Rest, length, Span::default()).is_ok()
+        });
+        assert_eq!(held, [true, true, false]);
         let joined: Vec<bool> = builder.finish().events.iter().map(|event| event.joined).collect();
         assert_eq!(joined, [true, false]);
     }

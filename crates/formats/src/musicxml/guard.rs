@@ -9,7 +9,10 @@ const MOST_NAMESPACES: usize = crate::limits::SCORE_NAMESPACES;
 
 /// The first thing that no score has and that would take too long, and where it stands.
 pub(super) fn refused(text: &str) -> Option<(usize, &'static str)> {
-    if let Some((at, _)) = text.match_indices("xmlns").nth(MOST_NAMESPACES) {
+    // The word may stand in a title too: where there are few of it, nothing is looked at closely.
+    if text.match_indices("xmlns").nth(MOST_NAMESPACES).is_some()
+        && let Some(at) = namespaces(text).nth(MOST_NAMESPACES)
+    {
         return Some((at, "more than 100 namespaces"));
     }
     let mut at = 0;
@@ -22,6 +25,25 @@ pub(super) fn refused(text: &str) -> Option<(usize, &'static str)> {
         }
     }
     None
+}
+
+/// Where tags name namespaces.
+fn namespaces(text: &str) -> impl Iterator<Item = usize> {
+    let mut is_tag = false;
+    let mut open = None;
+    let bytes = text.as_bytes();
+    bytes.iter().enumerate().filter_map(move |(at, &byte)| {
+        match (open, byte) {
+            // No value holds this sign: what is open there was text.
+            (_, b'<') => (is_tag, open) = (true, None),
+            (None, b'>') => is_tag = false,
+            (None, b'"' | b'\'') if is_tag => open = Some(byte),
+            (Some(mark), byte) if mark == byte => open = None,
+            (None, b'x') if is_tag && bytes.get(at..at + 5) == Some(b"xmlns") => return Some(at),
+            _ => {}
+        }
+        None
+    })
 }
 
 /// How many values in quotation marks a tag has, up to its end.
@@ -56,7 +78,22 @@ mod tests {
         assert_eq!(refused(&tag(201)), Some((7, "a tag with more than 200 attributes")));
         let quoted = "'a' ".repeat(1000);
         assert_eq!(refused(&format!("<a>{quoted}</a><!-- {quoted} --><?x {quoted}?>")), None);
-        assert_eq!(refused(&" xmlns:a='b'".repeat(100)), None);
-        assert!(refused(&" xmlns:a='b'".repeat(101)).is_some());
+    }
+
+    #[test]
+    fn namespaces_are_counted_where_they_are_named() {
+        let tags = |count: usize| "<a xmlns:b='c>'/>\n".repeat(count);
+        assert_eq!(refused(&tags(100)), None);
+        assert_eq!(
+            refused(&tags(101)),
+            Some((100 * tags(1).len() + 3, "more than 100 namespaces"))
+        );
+        let inner = " xmlns:a='b'".repeat(101);
+        assert!(refused(&format!("<a{inner}/>")).is_some());
+        // What hides nothing: signs of quotation in comments and texts.
+        assert!(refused(&format!("<!-- \" ' --><a>'\"</a>{}", tags(101))).is_some());
+        // The word alone, in texts and values.
+        let words = "xmlns ".repeat(200);
+        assert_eq!(refused(&format!("<a b='{words}'>{words}</a><!-- > {words} -->")), None);
     }
 }

@@ -51,7 +51,7 @@ impl Walk {
         let mut walk = Self::default();
         let mut open: Option<Paragraph> = None;
         for line in text.lines().map(str::trim) {
-            if let Some(title) = line.strip_prefix("# ") {
+            if let Some(title) = title(line) {
                 close(&mut walk, &mut open);
                 walk.title = plain(title);
             } else if let Some(heading) = heading(line) {
@@ -84,10 +84,16 @@ fn close(walk: &mut Walk, open: &mut Option<Paragraph>) {
     }
 }
 
+/// A heading of the first level; one without words is a heading too.
+fn title(line: &str) -> Option<&str> {
+    let rest = line.strip_prefix('#')?;
+    if rest.is_empty() { Some(rest) } else { rest.strip_prefix(' ') }
+}
+
 /// A heading of any level below the first.
 fn heading(line: &str) -> Option<&str> {
     let rest = line.strip_prefix("##")?.trim_start_matches('#');
-    rest.strip_prefix(' ').map(str::trim)
+    if rest.is_empty() { Some(rest) } else { rest.strip_prefix(' ').map(str::trim) }
 }
 
 /// The text of a numbered step or of a point of a list.
@@ -153,4 +159,18 @@ fn plain(text: &str) -> String {
         }
     }
     out
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn headings_without_words_stay_headings() {
+        let page = "# \n\n## \n\nDip.\n\n##\n\nPull.\n";
+        let walk = Walk::from_markdown(page);
+        assert_eq!((walk.title.as_str(), walk.sections.len()), ("", 2));
+        assert_eq!(walk.sections[0].paragraphs[0].text, "Dip.");
+        assert_eq!(Walk::from_markdown(&walk.to_markdown()), walk);
+    }
 }
