@@ -129,7 +129,7 @@ impl Instrument {
     /// The instrument with these ways to play, each with its written pitch; those of one height
     /// are gathered in the order of the list under the name that comes first.
     #[must_use]
-    pub fn with_ways(mut self, ways: impl IntoIterator<Item = (Pitch, Way)>) -> Self {
+    pub fn with_ways(self, ways: impl IntoIterator<Item = (Pitch, Way)>) -> Self {
         let mut notes: Vec<Playable> = Vec::new();
         for (written, way) in ways {
             match notes.iter_mut().find(|note| note.written.midi() == written.midi()) {
@@ -137,6 +137,12 @@ impl Instrument {
                 None => notes.push(Playable { written, ways: vec![way] }),
             }
         }
+        self.with_notes(notes)
+    }
+
+    /// The instrument with these notes, each of a height of its own.
+    #[must_use]
+    pub fn with_notes(mut self, mut notes: Vec<Playable>) -> Self {
         order::by_number(&mut notes, |note| height(note.written.midi()));
         self.notes = notes;
         self

@@ -7,7 +7,7 @@
 
 use modewright_core::instrument::{
     Air, Certainty, Costs, Direction, Ease, Fret, Hand, Hole, HoleGroup, Instrument, Lever,
-    Register, Row, RowName, Style, Way,
+    Playable, Register, Row, RowName, Style, Way,
 };
 use modewright_core::{Alter, Interval, Pitch, Signature, Spelling, Step};
 
@@ -154,44 +154,48 @@ impl<A: Packed, B: Packed> Packed for (A, B) {
     }
 }
 
-/// Words, each by its place; where there may be none, that is 0.
+/// Words, each by a number; where there may be none, that is 0.
 macro_rules! words {
-    ($($word:ident: $($each:ident)*;)*) => {$(
-        impl Packed for $word {
+    ($($word:ident: $first:ident $(, $each:ident = $number:literal)*;)*) => {$(
+        impl Packed for Option<$word> {
             fn put(&self, bytes: &mut Vec<u8>) {
-                let place = [$(Self::$each),*].iter().position(|word| word == self);
-                u8::try_from(place.unwrap_or_default()).unwrap_or_default().put(bytes);
+                bytes.push(match self {
+                    None => 0,
+                    Some($word::$first) => 1,
+                    $(Some($word::$each) => $number,)*
+                });
             }
 
             fn take(from: &mut Bytes<'_>) -> Self {
-                let all = [$(Self::$each),*];
-                all.get(usize::from(from.byte())).copied().unwrap_or(all[0])
+                match from.byte() {
+                    1 => Some($word::$first),
+                    $($number => Some($word::$each),)*
+                    _ => None,
+                }
             }
         }
 
-        impl Packed for Option<$word> {
+        impl Packed for $word {
             fn put(&self, bytes: &mut Vec<u8>) {
-                let place = [$($word::$each),*].iter().position(|word| Some(*word) == *self);
-                u8::try_from(place.map_or(0, |place| place + 1)).unwrap_or_default().put(bytes);
+                Some(*self).put(bytes);
             }
 
             fn take(from: &mut Bytes<'_>) -> Self {
-                let place = usize::from(from.byte()).checked_sub(1)?;
-                [$($word::$each),*].get(place).copied()
+                <Option<Self> as Packed>::take(from).unwrap_or(Self::$first)
             }
         }
     )*};
 }
 
 words! {
-    Air: Bellows Breath;
-    Certainty: Published Computed Memory Practice Doubtful;
-    Direction: Push Draw;
-    Ease: Easy Fair Awkward;
-    Hand: Left Right;
-    Hole: Closed Half Open;
-    Lever: Down Up;
-    Register: Low High Third;
+    Air: Bellows, Breath = 2;
+    Certainty: Published, Computed = 2, Memory = 3, Practice = 4, Doubtful = 5;
+    Direction: Push, Draw = 2;
+    Ease: Easy, Fair = 2, Awkward = 3;
+    Hand: Left, Right = 2;
+    Hole: Closed, Half = 2, Open = 3;
+    Lever: Down, Up = 2;
+    Register: Low, High = 2, Third = 3;
 }
 
 /// A number of a button or a finger, none of which is 255.
@@ -245,6 +249,7 @@ shapes! {
     Costs { turn row string finger travel span repeat lever fair awkward }
     Fret { number half }
     HoleGroup { name count }
+    Playable { written ways }
     Row { name offset finger }
     Style { id costs }
     Spelling { step alter }
@@ -341,7 +346,7 @@ struct Rest {
     certainty: Certainty,
     source: String,
     remarks: Vec<String>,
-    notes: Vec<(Pitch, Vec<Way>)>,
+    notes: Vec<Playable>,
 }
 
 impl Size {
@@ -356,9 +361,7 @@ impl Size {
         (it.rows, it.strings, it.string_names, it.holes) = (rows, strings, string_names, holes);
         (it.comfortable, it.liked, it.styles) = (comfortable, liked, styles);
         it.written_to_sounding = self.written_to_sounding;
-        let note =
-            |(written, ways): (Pitch, Vec<Way>)| ways.into_iter().map(move |way| (written, way));
-        it.with_ways(notes.into_iter().flat_map(note))
+        it.with_notes(notes)
     }
 
     /// An instrument that is another size of one.
@@ -397,7 +400,7 @@ impl Rest {
     fn of(it: &Instrument) -> Self {
         let it = it.clone();
         Self {
-            notes: it.notes().iter().map(|note| (note.written, note.ways.clone())).collect(),
+            notes: it.notes().to_vec(),
             family: it.family,
             air: it.air,
             rows: it.rows,
