@@ -6,6 +6,11 @@ pub(crate) fn holds(text: &str, piece: &str) -> bool {
     text.as_bytes().windows(piece.len().max(1)).any(|part| part == piece.as_bytes())
 }
 
+/// Whether a word may hold a character: any letter, and the ten digits.
+pub(crate) fn of_word(c: char) -> bool {
+    c.is_alphabetic() || c.is_ascii_digit()
+}
+
 /// A text cut at a byte; whole where no character begins there.
 pub(crate) fn cut(text: &str, at: usize) -> (&str, &str) {
     text.split_at_checked(at).unwrap_or((text, ""))

@@ -3,6 +3,7 @@
 use super::key::key;
 use super::token::TokenKind;
 use super::word::looks_like_notes;
+use crate::piece::of_word;
 use modewright_core::Metre;
 
 /// What a line begins with: how many bytes it takes, and what it says; `None` for nothing that
@@ -172,7 +173,7 @@ fn is_prose(text: &str) -> bool {
 
 /// Words that stand among notes.
 fn is_music_word(word: &str) -> bool {
-    let word = word.trim_matches(|c: char| !c.is_alphanumeric());
+    let word = word.trim_matches(|c: char| !of_word(c));
     let music = ["sharp", "flat", "natural", "rest", "h", "x2", "and", "then"];
     music.iter().any(|w| word.eq_ignore_ascii_case(w))
 }

@@ -5,7 +5,7 @@ use super::scanner::{Line, Place, Scanner, lines};
 use super::token::{Duration, Note, Token, TokenKind};
 use super::word::{self, Letter, is_note, is_rest};
 use crate::ProblemKind;
-use crate::piece::holds;
+use crate::piece::{holds, of_word};
 use modewright_core::tune::{BarLine, BarStyle, TuneBuilder};
 use modewright_core::{Alter, Step};
 
@@ -361,7 +361,7 @@ impl Lexer {
         let start = *scanner;
         let number = scanner.take_while(|c| c.is_ascii_digit()).parse().ok();
         let x = scanner.eat(|c| matches!(c, 'x' | 'X' | '×')).is_some();
-        let ends = !scanner.peek().is_some_and(char::is_alphanumeric);
+        let ends = !scanner.peek().is_some_and(of_word);
         match number.filter(|n| x && ends && (2..=16).contains(n)) {
             Some(times) => self.push(TokenKind::Times(times), scanner.since(&start).1),
             None => {

@@ -3,6 +3,7 @@
 use super::Kind;
 use super::line_kind::{LineKind, kind_of};
 use crate::letters::NumberCount;
+use crate::piece::of_word;
 
 /// How a text that may be a tune is written. The first of these that holds decides:
 ///
@@ -77,7 +78,7 @@ impl Seen {
                     }
                 }
                 '|' => self.bars = true,
-                '^' | '_' | '=' if is_note(next) && !before.is_alphanumeric() => {
+                '^' | '_' | '=' if is_note(next) && !of_word(before) => {
                     self.sign_before = true;
                 }
                 '>' | '<' if (is_note(before) || before.is_ascii_digit()) && is_note(next) => {
