@@ -90,7 +90,9 @@ struct Place {
 impl Place {
     fn walk(&mut self, text: &str, to: usize) {
         let passed = text.as_bytes().get(self.at..to).unwrap_or_default();
-        if !passed.contains(&b'\r') && (self.at == 0 || !text[..self.at].ends_with('\r')) {
+        if !passed.contains(&b'\r')
+            && (self.at == 0 || text.as_bytes().get(self.at - 1) != Some(&b'\r'))
+        {
             let lines = passed.iter().filter(|&&b| b == b'\n').count();
             let line = passed.iter().rposition(|&b| b == b'\n');
             let after = passed.get(line.map_or(0, |at| at + 1)..).unwrap_or_default();
