@@ -4,8 +4,8 @@ use crate::analysis::Analysis;
 use crate::rows::{ROWS, Rows};
 use modewright_core::count::{CountOptions, count};
 use modewright_lesson::walk::{Values, Wording};
-use modewright_lesson::words;
-use modewright_sheet::{MarkedNote, Paper, Request, RowKind, engrave, svg};
+use modewright_lesson::words::{self, Advice};
+use modewright_sheet::{MarkedNote, Paper, Request, RowKind, Sheet, engrave, svg};
 
 /// What is told of the note or rest at an index of the tune; `None` where there is none.
 #[must_use]
@@ -31,14 +31,20 @@ pub fn can_be_shown(analysis: &Analysis, row: RowKind) -> bool {
 
 /// The picture, laid out for a width in pixels of a 96th of an inch. Slower than all the rest: it is
 /// made after a pause.
-#[must_use]
+///
+/// # Errors
+///
+/// Where the tune has more notes than a sheet is made for: what a reader is told.
 pub fn staff_picture(
     analysis: &Analysis,
     shown: Rows,
     marked: &[MarkedNote],
     width: u32,
-) -> String {
+) -> Result<String, Advice> {
     let tune = &analysis.reading.tune;
+    if tune.events.len() > Sheet::MAX_NOTES {
+        return Err(words::too_long_to_print(Sheet::MAX_NOTES));
+    }
     let request = Request {
         paper: Paper::screen(width),
         rows: ROWS.into_iter().filter(|row| shown.has(*row)).collect(),
@@ -46,5 +52,5 @@ pub fn staff_picture(
         key: analysis.key(),
         ..Request::default()
     };
-    svg(&engrave(tune, &request.options(tune)))
+    Ok(svg(&engrave(tune, &request.options(tune))))
 }

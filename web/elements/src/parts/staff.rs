@@ -66,15 +66,22 @@ pub(crate) fn use_staff(
             let asked = still.clone();
             let draw = move || {
                 let (rows, marks) = (settings.rows, settings.marks.as_slice());
-                let own = || AttrValue::from(staff_picture(&analysis, rows, marks, width));
+                let own = || {
+                    let drawn = staff_picture(&analysis, rows, marks, width);
+                    let (picture, why) = match drawn {
+                        Ok(picture) => (picture, None),
+                        Err(why) => (String::new(), Some(why)),
+                    };
+                    setter.set(picture.into());
+                    refused.set(why);
+                };
                 let Some(instrument) = &settings.instrument else {
-                    refused.set(None);
-                    setter.set(own());
+                    own();
                     return;
                 };
                 if first {
                     // The tune is read while its fingering is worked out.
-                    setter.set(own());
+                    own();
                 }
                 let sheet = Sheet { tune: &text, instrument, rows, marks, width };
                 host.sheet(sheet, move |drawn| {
@@ -97,7 +104,7 @@ pub(crate) fn use_staff(
     }
     Staffed {
         shown,
-        stands: !shown || !picture.is_empty(),
+        stands: !shown || !picture.is_empty() || refused.is_some(),
         picture: (*picture).clone(),
         refused: (*refused).clone(),
         pointed,
