@@ -225,6 +225,14 @@ check("elements: tune with raw angle brackets is told of", async (open) => {
   expect((await page.locator("modewright-tune .mistake:not(:empty)").first().innerText()).includes("&lt;"), "not told");
 });
 
+check("elements: a tune too long for a staff is told of, and answered", async (open) => {
+  const page = await of(open, `<modewright-tune>X:1\nL:1/8\nK:D\n${"DEFG ".repeat(5001)}|</modewright-tune>`);
+  await stands(page, "modewright-tune");
+  expect((await page.locator("modewright-tune .mistake:not(:empty)").first().innerText()).includes("20000 notes"), "not told");
+  equal(await page.locator("modewright-tune svg [data-i]").count(), 0, "notes on a staff");
+  expect((await page.locator("modewright-tune").innerText()).includes("Home is"), "no verdict");
+});
+
 check("elements: taken away while loading, moved, and while sounding", async (open) => {
   const before = () => {
     window.contexts = [];
