@@ -185,7 +185,20 @@ fn words(tune: &mut Tune, events: &[usize], track: &file::Track, notes: &[file::
             Some(text) => (text, true),
             None => (word.as_str(), false),
         };
-        if !text.is_empty() {
+        if text.is_empty() {
+            continue;
+        }
+        // Two words at one note are one of its syllables.
+        if let Some(Mark { event: before, kind, .. }) = tune.marks.last_mut()
+            && let MarkKind::Lyric {
+                syllable: Syllable::Text { text: said, hyphen: joins }, ..
+            } = kind
+            && *before == event
+        {
+            said.push(' ');
+            said.push_str(text);
+            *joins = hyphen;
+        } else {
             let syllable = Syllable::Text { text: text.to_owned(), hyphen };
             let kind = MarkKind::Lyric { verse: 0, syllable };
             tune.marks.push(Mark { event, kind, span: Span::default() });

@@ -44,15 +44,12 @@ pub(super) fn header(tune: &Tune, unit: Length) -> String {
     }
     let is_field =
         |field: &str| matches!(field.as_bytes(), [letter] if letter.is_ascii_alphabetic());
-    for (field, text) in words.other.iter().filter(|(field, _)| is_field(field) && field != "R") {
-        line(field, text);
-    }
+    // Before the others, which keep their order: of two rhythms the first is the tune's.
     if let Some(rhythm) = &words.rhythm {
         line("R", rhythm);
     }
-    // A second one comes after the first.
-    for (_, text) in words.other.iter().filter(|(field, _)| field == "R") {
-        line("R", text);
+    for (field, text) in words.other.iter().filter(|(field, _)| is_field(field)) {
+        line(field, text);
     }
     line("M", &metre(tune.metre));
     line("L", &unit.to_string());
