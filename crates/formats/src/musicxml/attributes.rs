@@ -53,7 +53,9 @@ fn listed(node: Node<'_, '_>, span: modewright_core::tune::Span) -> WrittenKey {
         match inner.tag_name().name() {
             "key-step" => step = said.chars().next().and_then(Step::from_letter),
             "key-alter" => {
-                let alter = said.parse::<i32>().ok().and_then(|n| Alter::new(n).ok());
+                // No sign of a signature is more than double.
+                let alter = said.parse::<i32>().ok().map(|n| n.clamp(-2, 2));
+                let alter = alter.and_then(|n| Alter::new(n).ok());
                 let slot = step.take().and_then(|s| key.alters.get_mut(usize::from(s.index())));
                 if let (Some(slot), Some(alter)) = (slot, alter) {
                     *slot = alter;
