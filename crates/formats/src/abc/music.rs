@@ -235,9 +235,9 @@ impl<L: Log> State<'_, L> {
     /// line break of old files (ABC 2.1, §12.2).
     fn sign(&mut self, at: usize, end: usize, mark: u8) -> usize {
         let inside = self.text.get(at + 1..end).unwrap_or_default();
-        let stop = inside
-            .bytes()
-            .position(|b| b == mark || matches!(b, b'|' | b'[' | b':' | b']') || is_blank(b));
+        let stop = inside.bytes().position(|b| {
+            b == mark || matches!(b, b'!' | b'|' | b'[' | b':' | b']') || is_blank(b)
+        });
         let close =
             stop.filter(|&i| i > 0 && i <= LONGEST_SIGN && inside.as_bytes().get(i) == Some(&mark));
         let Some(close) = close else {
