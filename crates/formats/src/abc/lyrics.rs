@@ -174,7 +174,12 @@ fn signs(line: &str) -> Vec<Token> {
         match first {
             '*' => tokens.push(Token::Skip),
             '|' => tokens.push(Token::Bar),
-            '!' => tokens.push(Token::Mark(Piece::Other(MarkKind::Sign(text.to_owned())))),
+            '!' if super::signs::is_name(text) => {
+                tokens.push(Token::Mark(Piece::Other(MarkKind::Sign(text.to_owned()))));
+            }
+            '!' if text.trim().is_empty() => tokens.push(Token::Skip),
+            // What no sign can be called is said as it stands.
+            '!' => tokens.push(Token::Mark(Piece::Other(quoted(&format!("@{text}"))))),
             '"' => tokens.push(Token::Mark(Piece::Other(quoted(text)))),
             _ => {}
         }

@@ -54,3 +54,10 @@ impl Signs {
         }
     }
 }
+
+/// Whether a sign may be called so between exclamation marks.
+pub(super) fn is_name(name: &str) -> bool {
+    !name.is_empty()
+        && name.len() <= 60
+        && !name.contains(['!', '|', '[', ':', ']', ' ', '\t', '%'])
+}

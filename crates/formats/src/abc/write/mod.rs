@@ -230,7 +230,7 @@ impl Writer<'_> {
                     "trill" => self.line.push('T'),
                     "upbow" => self.line.push('u'),
                     "downbow" => self.line.push('v'),
-                    name if is_name(name) => self.line.push_str(&format!("!{name}!")),
+                    name if super::signs::is_name(name) => self.line.push_str(&format!("!{name}!")),
                     name => self.line.push_str(&format!("\"@{}\"", escape::text(name, "\""))),
                 }
             }
@@ -299,13 +299,6 @@ impl Writer<'_> {
             _ => self.line.push_str(&format!(":{normal}:{count}")),
         }
     }
-}
-
-/// Whether a sign can be written by its name between exclamation marks.
-fn is_name(name: &str) -> bool {
-    !name.is_empty()
-        && name.len() <= 60
-        && !name.contains(['!', '|', '[', ':', ']', ' ', '\t', '%'])
 }
 
 #[cfg(test)]
