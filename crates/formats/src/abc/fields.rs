@@ -311,6 +311,10 @@ impl<L: Log> State<'_, L> {
             return false;
         }
         let text = decode(line);
+        // Spaces of other scripts are no words.
+        if text.is_empty() {
+            return true;
+        }
         let header = &mut self.builder.tune_mut().header;
         match self.last_field {
             b'N' => header.notes.push(text),
