@@ -130,6 +130,8 @@ pub fn in_score(tune: &Tune) -> Tune {
             && let MarkKind::Grace { notes, .. } = &mut last.kind
         {
             notes.extend_from_slice(more);
+            // As many as a score has before a note: `limits::CHORD_NOTES` of `formats`.
+            notes.truncate(64);
         } else {
             whole.push(mark);
         }
