@@ -109,7 +109,7 @@ fn setting(
     parts: &mut KeyParts,
     report: &mut Report,
 ) {
-    let number = |most: i32| value.parse::<i32>().ok().filter(|n| n.abs() <= most);
+    let number = |most: i32| value.parse::<i32>().ok().filter(|n| (-most..=most).contains(n));
     let understood = match name.to_ascii_lowercase().as_str() {
         "clef" => {
             parts.clef = clef(value).or(parts.clef);
@@ -207,7 +207,17 @@ mod tests {
         let (read, codes) = parts("octave=-1 t=-2 middle=d name=\"Small pipes\" stafflines=4");
         assert_eq!((read.octave, read.transpose), (Some(-1), Some(-2)));
         assert!(codes.is_empty());
-        for text in ["octave=99", "transpose=x", "^", "^^^f", "^h", "wobble", "_b^"] {
+        for text in [
+            "octave=99",
+            "octave=-2147483648",
+            "t=-2147483648",
+            "transpose=x",
+            "^",
+            "^^^f",
+            "^h",
+            "wobble",
+            "_b^",
+        ] {
             assert_eq!(parts(text).1, ["key-part-ignored"], "{text}");
         }
     }
