@@ -233,18 +233,23 @@ check("elements: a tune too long for a staff is told of, and answered", async (o
   expect((await page.locator("modewright-tune .verdict-line").innerText()).length > 10, "no verdict");
 });
 
-check("elements: taken away while loading, moved, and while sounding", async (open) => {
-  const before = () => {
-    window.contexts = [];
-    const Old = window.AudioContext;
-    window.AudioContext = class extends Old {
-      constructor(...all) {
-        super(...all);
-        window.contexts.push(this);
-      }
-    };
+/** Notes what is asked of the browser's sound. */
+const listening = () => {
+  window.contexts = [];
+  const Old = window.AudioContext;
+  window.AudioContext = class extends Old {
+    constructor(...all) {
+      super(...all);
+      window.contexts.push(this);
+    }
+    createGain() {
+      return (window.gain = super.createGain());
+    }
   };
-  const page = await of(open, `<modewright-tune>${TUNE}</modewright-tune><modewright-wheel home="E" mode="dorian"></modewright-wheel><div id="other"></div>`, { before });
+};
+
+check("elements: taken away while loading, moved, and while sounding", async (open) => {
+  const page = await of(open, `<modewright-tune>${TUNE}</modewright-tune><modewright-wheel home="E" mode="dorian"></modewright-wheel><div id="other"></div>`, { before: listening });
   // At once, while the program is on its way.
   await page.evaluate(() => {
     document.querySelector("modewright-tune").remove();
@@ -330,21 +335,6 @@ check("elements: notes can be marked or not", async (open) => {
   await page.evaluate(() => document.querySelectorAll("modewright-tune")[1].setAttribute("marks", "highest"));
   await eventually(page, () => marks(1), (found) => found === "highest", "changed");
 });
-
-/** Notes what is asked of the browser's sound. */
-const listening = () => {
-  window.contexts = [];
-  const Old = window.AudioContext;
-  window.AudioContext = class extends Old {
-    constructor(...all) {
-      super(...all);
-      window.contexts.push(this);
-    }
-    createGain() {
-      return (window.gain = super.createGain());
-    }
-  };
-};
 
 check("elements: a tune sounds, and its notes are lit", async (open) => {
   const page = await of(open, `<modewright-tune>${TUNE}</modewright-tune><modewright-wheel home="E" mode="dorian"></modewright-wheel><modewright-tune sound="off">${TUNE}</modewright-tune><modewright-tune id="short" show="staff">X:1\nL:1/4\nQ:1/4=300\nK:D\nDF|</modewright-tune>`, { before: listening });

@@ -45,8 +45,7 @@ pub(crate) fn page(
 }
 
 fn sheet(args: &LessonArgs, tune: &Tune, finding: &Finding) -> Result<Sheet, Failure> {
-    if tune.events.len() > Sheet::MAX_NOTES {
-        let advice = words::too_long_to_print(Sheet::MAX_NOTES);
+    if let Some(advice) = Sheet::too_long(tune) {
         return Err(Failure::Argument { name: "FILE", advice });
     }
     let asked = &args.sheet;

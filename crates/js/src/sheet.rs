@@ -11,7 +11,7 @@ use modewright_core::find::{Finding, find};
 use modewright_core::fingering::{self, plan};
 use modewright_lesson::ask;
 use modewright_lesson::walk::Values;
-use modewright_lesson::words::{self, NoteNames};
+use modewright_lesson::words::NoteNames;
 use modewright_sheet::{Paper, Played, Request, Sheet, USUAL_ROWS, engrave, svg};
 use wasm_bindgen::prelude::*;
 
@@ -97,8 +97,7 @@ impl Printed {
     }
 
     pub(crate) fn sheet(&self) -> Result<Sheet, Refused> {
-        if self.tune.events.len() > Sheet::MAX_NOTES {
-            let advice = words::too_long_to_print(Sheet::MAX_NOTES);
+        if let Some(advice) = Sheet::too_long(&self.tune) {
             return Err(Refused::new("sheet-too-large", advice));
         }
         Ok(engrave(&self.tune, &self.request.options(&self.tune)))

@@ -1,7 +1,19 @@
-//! The words that ask for a sheet.
+//! The words that ask for a sheet, and what is refused.
 
-use crate::{MarkedNote, Paper, RowKind};
+use crate::{MarkedNote, Paper, RowKind, Sheet};
+use modewright_core::Tune;
 use modewright_lesson::ask::Choice;
+use modewright_lesson::words::{self, Advice};
+
+impl Sheet {
+    /// What a reader is told where a tune has more notes than a sheet is made for
+    /// ([`Sheet::MAX_NOTES`]); `None` where it has not.
+    #[must_use]
+    pub fn too_long(tune: &Tune) -> Option<Advice> {
+        let is_long = tune.events.len() > Self::MAX_NOTES;
+        is_long.then(|| words::too_long_to_print(Self::MAX_NOTES))
+    }
+}
 
 impl Choice for RowKind {
     const WORDS: &'static [(&'static str, Self)] = &[

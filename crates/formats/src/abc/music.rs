@@ -12,9 +12,6 @@ use crate::source::is_music;
 use modewright_core::Alter;
 use modewright_core::tune::MarkKind;
 
-/// The longest name of a sign between exclamation marks.
-const LONGEST_SIGN: usize = 60;
-
 impl<L: Log> State<'_, L> {
     /// Reads a line of music; a bare line in the header goes on with a field or begins the music.
     pub(super) fn music_line(&mut self, line: &Line) {
@@ -238,8 +235,9 @@ impl<L: Log> State<'_, L> {
         let stop = inside.bytes().position(|b| {
             b == mark || matches!(b, b'!' | b'|' | b'[' | b':' | b']') || is_blank(b)
         });
-        let close =
-            stop.filter(|&i| i > 0 && i <= LONGEST_SIGN && inside.as_bytes().get(i) == Some(&mark));
+        let close = stop.filter(|&i| {
+            i > 0 && i <= super::signs::LONGEST && inside.as_bytes().get(i) == Some(&mark)
+        });
         let Some(close) = close else {
             if mark == b'+' {
                 let found = "+".to_owned();

@@ -55,9 +55,12 @@ impl Signs {
     }
 }
 
+/// The longest name of a sign between exclamation marks.
+pub(super) const LONGEST: usize = 60;
+
 /// Whether a sign may be called so between exclamation marks.
 pub(super) fn is_name(name: &str) -> bool {
     !name.is_empty()
-        && name.len() <= 60
+        && name.len() <= LONGEST
         && !name.contains(['!', '|', '[', ':', ']', ' ', '\t', '%'])
 }

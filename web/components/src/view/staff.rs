@@ -42,8 +42,8 @@ pub fn staff_picture(
     width: u32,
 ) -> Result<String, Advice> {
     let tune = &analysis.reading.tune;
-    if tune.events.len() > Sheet::MAX_NOTES {
-        return Err(words::too_long_to_print(Sheet::MAX_NOTES));
+    if let Some(why) = Sheet::too_long(tune) {
+        return Err(why);
     }
     let request = Request {
         paper: Paper::screen(width),
