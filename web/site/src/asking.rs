@@ -87,10 +87,8 @@ fn tell(act: &Callback<Action>, answer: Result<InstrumentAction, JsValue>) {
 
 /// What an error of the engine says; any other is one of loading.
 fn failure(why: &JsValue) -> Failure {
-    match text(why, "code").as_deref() {
-        // Its list of them is a call, and the page has its own.
-        Some("no-such-instrument") => Failure::Refused(labels::NO_SUCH_INSTRUMENT.into()),
-        Some(_) => Failure::Refused(said(why).into()),
+    match text(why, "name").as_deref() {
+        Some("ModewrightError") => Failure::Refused(said(why).into()),
         _ => Failure::NotLoaded,
     }
 }
