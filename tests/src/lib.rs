@@ -69,3 +69,10 @@ pub fn table(name: &str) -> Vec<Row> {
 #[doc = include_str!("../../book/src/programmers.md")]
 #[cfg(doctest)]
 pub mod programmers {}
+
+/// Bytes as they stand in `fixtures/answers.json`: by their length and their mark.
+#[must_use]
+pub fn marked(bytes: &[u8]) -> Value {
+    let mark = modewright_core::mark::of(bytes.iter().copied());
+    serde_json::json!({"bytes": bytes.len(), "fnv": format!("{mark:016x}")})
+}

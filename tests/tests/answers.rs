@@ -20,7 +20,7 @@ use modewright_lesson::words::{self, Advice};
 use modewright_sheet::picture::picture;
 use modewright_sheet::{Part, Played, Request, Sheet, USUAL_ROWS, engrave, html, pdf, svg};
 use modewright_sound::{PerformOptions, Performance, RATE, Voice, compare, render, wav};
-use modewright_tests::{json, path};
+use modewright_tests::{json, marked, path};
 use serde_json::{Value, json};
 
 const FILE: &str = "fixtures/answers.json";
@@ -151,14 +151,6 @@ fn instruments_of(own: &str) -> Result<Vec<Instrument>, Refused> {
         refused["column"] = error.column.into();
         refused
     })
-}
-
-/// Bytes by their length and their FNV-1a mark of 64 bits.
-fn marked(bytes: &[u8]) -> Value {
-    let hash = bytes.iter().fold(0xcbf2_9ce4_8422_2325_u64, |hash, byte| {
-        (hash ^ u64::from(*byte)).wrapping_mul(0x0100_0000_01b3)
-    });
-    json!({"bytes": bytes.len(), "fnv": format!("{hash:016x}")})
 }
 
 fn value(answer: impl serde::Serialize) -> Value {

@@ -3,7 +3,7 @@
 
 mod run;
 
-use modewright_tests::json;
+use modewright_tests::{json, marked};
 use run::{code, err, folder, out, run};
 use serde_json::Value;
 
@@ -48,14 +48,6 @@ fn words(call: &str, args: &Value) -> Option<Vec<String>> {
         words.push(format!("--{name}={said}"));
     }
     Some(words)
-}
-
-/// Bytes by their length and their FNV-1a mark of 64 bits.
-fn marked(bytes: &[u8]) -> Value {
-    let hash = bytes.iter().fold(0xcbf2_9ce4_8422_2325_u64, |hash, byte| {
-        (hash ^ u64::from(*byte)).wrapping_mul(0x0100_0000_01b3)
-    });
-    serde_json::json!({"bytes": bytes.len(), "fnv": format!("{hash:016x}")})
 }
 
 #[test]

@@ -33,6 +33,7 @@ pub mod instrument;
 mod interval;
 mod key;
 mod length;
+pub mod mark;
 mod metre;
 mod mode;
 pub mod order;

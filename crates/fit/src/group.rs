@@ -1,6 +1,7 @@
 //! Variants of one melody: none may stand on both sides of a split.
 
 use crate::books::Example;
+use modewright_core::mark;
 use std::collections::HashMap;
 
 /// Notes of a run that is compared; steps between them are.
@@ -59,11 +60,7 @@ fn root(parent: &mut [usize], mut at: usize) -> usize {
     at
 }
 
-/// A number from 0 to `parts` − 1 for a group, the same on every machine (FNV-1a).
+/// A number from 0 to `parts` − 1 for a group, the same on every machine.
 pub(crate) fn part(group: usize, parts: u64) -> u64 {
-    let mut hash = 0xcbf2_9ce4_8422_2325_u64;
-    for byte in group.to_le_bytes() {
-        hash = (hash ^ u64::from(byte)).wrapping_mul(0x0100_0000_01b3);
-    }
-    (hash >> 16) % parts
+    (mark::of(group.to_le_bytes()) >> 16) % parts
 }

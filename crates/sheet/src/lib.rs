@@ -65,6 +65,6 @@ pub use options::{Flag, Options, Shape};
 pub use paper::Paper;
 #[cfg(feature = "pdf")]
 pub use pdf::{PdfError, missing, pdf};
-pub use request::{MarkedNote, Played, PlayedNote, Request, RowKind};
+pub use request::{MarkedNote, Played, Request, RowKind};
 pub use row::{Cell, MOST_HOLES, Row};
 pub use svg::svg;

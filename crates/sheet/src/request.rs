@@ -61,23 +61,22 @@ pub struct Request {
 }
 
 /// How an instrument plays a tune, as it stands under the notes.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Debug)]
 pub struct Played {
-    /// The notes that it has.
-    pub notes: Vec<PlayedNote>,
+    notes: Vec<PlayedNote>,
     /// What the signs mean, a sentence each.
-    pub legend: Vec<String>,
+    legend: Vec<String>,
 }
 
-/// A note of it.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct PlayedNote {
+/// A note that it has.
+#[derive(Clone, Debug)]
+struct PlayedNote {
     /// Its index among the tune's events.
-    pub event: usize,
+    event: usize,
     /// The sign of the way.
-    pub sign: Cell,
+    sign: Cell,
     /// Push or draw.
-    pub air: Cell,
+    air: Cell,
 }
 
 impl Played {

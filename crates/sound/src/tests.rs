@@ -1,7 +1,7 @@
 //! Pitch by zero crossings, loudness by peaks, the same digits by a sum.
 
 use super::*;
-use modewright_core::{Key, Spelling, Tune};
+use modewright_core::{Key, Spelling, Tune, mark};
 use modewright_formats::{ReadOptions, read, source::TuneText};
 use proptest::prelude::*;
 
@@ -219,12 +219,9 @@ fn files_are_read_back() {
     assert_eq!(wav(&[f32::NAN, 2.0, -2.0])[44..], [0, 0, 0xff, 0x7f, 0x01, 0x80]);
 }
 
-/// A sum over the bits of all samples (FNV-1a, 64 bits).
+/// A mark of the bits of all samples.
 fn sum(samples: &[f32]) -> u64 {
-    let bytes = samples.iter().flat_map(|sample| sample.to_bits().to_le_bytes());
-    bytes.fold(0xcbf2_9ce4_8422_2325, |sum, byte| {
-        (sum ^ u64::from(byte)).wrapping_mul(0x0100_0000_01b3)
-    })
+    mark::of(samples.iter().flat_map(|sample| sample.to_bits().to_le_bytes()))
 }
 
 #[test]

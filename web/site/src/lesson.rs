@@ -345,10 +345,7 @@ pub fn name(text: &str, chosen: usize) -> Rc<str> {
             _ => {}
         }
     }
-    let hash = text.bytes().fold(0xcbf2_9ce4_8422_2325_u64, |hash, byte| {
-        (hash ^ u64::from(byte)).wrapping_mul(0x0100_0000_01b3)
-    });
-    Rc::from(format!("{MARK}{hash:x}"))
+    Rc::from(format!("{MARK}{:x}", modewright_core::mark::of(text.bytes())))
 }
 
 /// Begins the name of a tune without a title; no title begins so.
