@@ -414,7 +414,7 @@ check("elements: a tune sounds slower from the same note, and after a count-in",
   const steps = () => page.evaluate(() => window.started.slice(0, 3).map((when) => Math.round((when - window.started[0]) * 100)).join());
   const lit = (nth) => tune(nth).locator(".staff .lit").evaluateAll((all) => all.map((one) => Number(one.dataset.i))[0] ?? -1);
   equal(`${await speed(0).inputValue()} ${await speed(1).inputValue()} ${await speed(2).inputValue()}`, "100 75 100");
-  expect((await tune(2).locator(".mistake").innerText()).includes("a whole number from 40 to 200"), "a speed that is none");
+  expect((await tune(2).locator(".element .mistake").innerText()).includes("a whole number from 40 to 200"), "a speed that is none");
   await play(0);
   await eventually(page, steps, (found) => found === "0,50,100", "as it is written");
   await eventually(page, () => lit(0), (found) => found >= 2, "on its way");
