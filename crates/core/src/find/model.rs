@@ -6,7 +6,7 @@ use super::{
     finding::Chance,
     weights,
 };
-use crate::{Mode, PitchClass, Spelling, order};
+use crate::{Mode, PitchClass, Spelling};
 use std::sync::LazyLock;
 
 /// What the user already knows: home, mode or both are fixed, the rest is judged given them.
@@ -215,42 +215,56 @@ impl Model {
                 best = best.max(score);
             }
         }
-        // The nearest to the best first; ties break by home, then by mode.
-        let mut order: Vec<u64> = Vec::with_capacity(CANDIDATES);
+        // How far each is behind the best, then its place: ties break by home, then by mode.
+        let mut nearest = [u64::MAX; RANKED];
+        let mut near = [(0, 0.0); CANDIDATES];
+        let (mut count, mut total) = (0, 0.0);
         for (index, score) in (0_u64..).zip(scores) {
-            if given.allows(usize::try_from(index).unwrap_or(0)) {
-                order.push(score.abs_diff(best) << 8 | index);
+            let place = usize::try_from(index).unwrap_or(0);
+            if !given.allows(place) {
+                continue;
+            }
+            let behind = score.abs_diff(best);
+            insert(&mut nearest, behind << 8 | index);
+            if behind < far.unsigned_abs() {
+                let odds = libm::exp(self.nats(score - best, signature));
+                near[count] = (place, odds);
+                count += 1;
+                total += odds;
             }
         }
-        let is_near = |key: u64| key >> 8 < far.unsigned_abs();
-        if order.iter().filter(|&&key| is_near(key)).count() >= RANKED {
-            order.retain(|&key| is_near(key));
-        }
-        order::numbers(&mut order);
-        #[expect(clippy::cast_possible_truncation, reason = "a byte is kept")]
-        let index = |key: u64| usize::from(key as u8);
-        let (mut odds, mut total) = ([0.0; CANDIDATES], 0.0);
-        for (odds, &key) in odds.iter_mut().zip(&order) {
-            *odds = libm::exp(self.nats(scores[index(key)] - best, signature));
-            total += *odds;
-        }
+        #[expect(
+            clippy::cast_possible_truncation,
+            clippy::cast_sign_loss,
+            reason = "between 0 and 10 000"
+        )]
+        let chance =
+            |odds: f64| Chance::from_ten_thousandths((odds / total * 10_000.0 + 0.5) as u16);
         let mut chances = Chances { ranked: Vec::with_capacity(RANKED), homes: [0; 12] };
-        for (key, odds) in order.into_iter().zip(odds) {
-            let index = index(key);
-            #[expect(
-                clippy::cast_possible_truncation,
-                clippy::cast_sign_loss,
-                reason = "between 0 and 10 000"
-            )]
-            let chance = Chance::from_ten_thousandths((odds / total * 10_000.0 + 0.5) as u16);
-            chances.homes[index / 7] += u32::from(chance.ten_thousandths());
-            if chances.ranked.len() < RANKED {
-                chances.ranked.push((index, chance));
-            } else if chance == Chance::default() {
-                break;
-            }
+        let near = &near[..count];
+        // Most are too unlikely to be a ten-thousandth when rounded.
+        for &(place, odds) in near.iter().filter(|near| near.1 * 25_000.0 > total) {
+            chances.homes[place / 7] += u32::from(chance(odds).ten_thousandths());
+        }
+        for key in nearest.into_iter().filter(|&key| key != u64::MAX) {
+            #[expect(clippy::cast_possible_truncation, reason = "a byte is kept")]
+            let place = usize::from(key as u8);
+            let odds = near.iter().find(|near| near.0 == place).map_or(0.0, |near| near.1);
+            chances.ranked.push((place, chance(odds)));
         }
         chances
+    }
+}
+
+/// Puts a number into a short list that is in order, whose last falls out.
+fn insert(list: &mut [u64; RANKED], mut number: u64) {
+    if number >= list[RANKED - 1] {
+        return;
+    }
+    for place in list {
+        if number < *place {
+            std::mem::swap(place, &mut number);
+        }
     }
 }
 

@@ -4,8 +4,6 @@ use super::share::{Sums, Whole};
 use super::triads::{BarTriads, FULL, Triads};
 use super::view::{Bar, View};
 
-/// How many ways to reach a note are told apart.
-pub(super) const WAYS: usize = 8;
 /// The way that counts notes which return to the one before the last.
 const RETURN: usize = 6;
 /// A way that is none of those.
@@ -14,6 +12,9 @@ const OTHER: u8 = 8;
 /// How a note is reached, by its distance from the one before, from this many semitones down on.
 const WAY: [u8; 16] = [8, 5, 8, 8, 8, 8, 3, 2, 7, 0, 1, 8, 8, 4, 8, 8];
 const FARTHEST: i32 = 8;
+
+/// Twelve pitch classes, and room up to a power of two: a place in it needs no check.
+const CLASSES: usize = 16;
 
 /// Heights from here on have a row each: none is lower, nor so much higher as there are rows.
 const LOWEST: i16 = -48;
@@ -28,12 +29,12 @@ pub(super) struct Notes {
     low: i16,
     high: i16,
     /// Notes on downbeats and on beats, by pitch class.
-    pub(super) down: Sums,
-    pub(super) beat: Sums,
+    down: [u32; CLASSES],
+    beat: [u32; CLASSES],
     /// The squares of lengths: a long note counts for more than two short ones of its length.
-    pub(super) long: Sums,
+    long: [i64; CLASSES],
     /// How often each pitch class is reached in each way.
-    pub(super) reached: [[u32; 12]; WAYS + 1],
+    reached: [[u32; CLASSES]; CLASSES],
     /// How many notes are struck.
     pub(super) struck: i64,
     /// Triads of all bars, of those that strains begin with, of those that they come to rest in,
@@ -47,15 +48,16 @@ impl Notes {
             time: [0; HEIGHTS],
             low: i16::MAX,
             high: i16::MIN,
-            down: [0; 12],
-            beat: [0; 12],
-            long: [0; 12],
-            reached: [[0; 12]; WAYS + 1],
+            down: [0; CLASSES],
+            beat: [0; CLASSES],
+            long: [0; CLASSES],
+            reached: [[0; CLASSES]; CLASSES],
             struck: 0,
             triads: [Triads::default(); 4],
         };
         // Neighbours are mostly of one length, and bars of one time.
         let mut known = (0, 0, 0);
+        let mut beat = Beat::of(1);
         let mut whole = Whole::of(0);
         // The two notes before; no note is so low.
         let (mut last, mut last_but_one) = (i16::MIN, i16::MIN);
@@ -66,9 +68,12 @@ impl Notes {
                 if notes.is_empty() {
                     continue;
                 }
-                let mut sounding = [0_u32; 12];
+                if beat.beat != bar.beat {
+                    beat = Beat::of(bar.beat);
+                }
+                let mut sounding = [0_u32; CLASSES];
                 for note in notes {
-                    let (class, midi) = (usize::from(note.class % 12), note.midi);
+                    let (class, midi) = (usize::from(note.class) % CLASSES, note.midi);
                     let ticks = i64::from(note.ticks);
                     sounding[class] = sounding[class].wrapping_add(note.ticks);
                     all.time[height(midi)] += ticks;
@@ -82,11 +87,11 @@ impl Notes {
                         continue;
                     }
                     let at = if note.at < bar.full { note.at } else { note.at % bar.full };
-                    all.down[class] += i64::from(at == 0);
-                    all.beat[class] += i64::from(at.is_multiple_of(bar.beat));
+                    all.down[class] += u32::from(at == 0);
+                    all.beat[class] += u32::from(beat.divides(at));
                     let by = i32::from(midi) - i32::from(last) + FARTHEST;
                     let way = usize::try_from(by).ok().and_then(|by| WAY.get(by));
-                    all.reached[usize::from(*way.unwrap_or(&OTHER))][class] += 1;
+                    all.reached[usize::from(*way.unwrap_or(&OTHER)) % CLASSES][class] += 1;
                     all.reached[RETURN][class] += u32::from(midi == last_but_one);
                     (last_but_one, last) = (last, midi);
                     all.struck += 1;
@@ -109,6 +114,26 @@ impl Notes {
         heights.filter(|&(_, time)| time > 0)
     }
 
+    /// Notes on downbeats, by pitch class.
+    pub(super) fn down(&self) -> Sums {
+        std::array::from_fn(|class| i64::from(self.down[class]))
+    }
+
+    /// Notes on beats, by pitch class.
+    pub(super) fn beat(&self) -> Sums {
+        std::array::from_fn(|class| i64::from(self.beat[class]))
+    }
+
+    /// The squares of lengths, by pitch class.
+    pub(super) fn long(&self) -> Sums {
+        std::array::from_fn(|class| self.long[class])
+    }
+
+    /// How often each pitch class is reached in a way, times four.
+    pub(super) fn reached(&self, way: usize) -> Sums {
+        std::array::from_fn(|class| 4 * i64::from(self.reached[way][class]))
+    }
+
     /// The sounding time by pitch class.
     pub(super) fn time(&self) -> Sums {
         let mut time = [0; 12];
@@ -125,6 +150,26 @@ impl Notes {
     }
 }
 
+/// The length of a beat, and what tells its multiples without a division.
+///
+/// With the inverse `c`, 2^64 over the beat `b` rounded up, a number `q·b + r` of 32 bits times
+/// `c` is `r·c` and less than 2^32 more, without what passes 2^64: less than `c` for no rest, and
+/// at least `c` for any.
+struct Beat {
+    beat: u32,
+    inverse: u64,
+}
+
+impl Beat {
+    fn of(beat: u32) -> Self {
+        Self { beat, inverse: (u64::MAX / u64::from(beat.max(1))).wrapping_add(1) }
+    }
+
+    fn divides(&self, at: u32) -> bool {
+        u64::from(at).wrapping_mul(self.inverse) <= self.inverse.wrapping_sub(1)
+    }
+}
+
 /// How much a bar counts: as much as it is full.
 fn weight(bar: &Bar) -> i64 {
     if bar.length >= bar.full {
@@ -136,4 +181,22 @@ fn weight(bar: &Bar) -> i64 {
 /// The row of a height.
 fn height(midi: i16) -> usize {
     usize::from((midi - LOWEST).unsigned_abs()) % HEIGHTS
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    proptest! {
+        #[test]
+        fn multiples_of_a_beat_are_told(beat in 1..=u32::MAX, at: u32, times: u32) {
+            for beat in [beat, beat >> 16 | 1, beat >> 27 | 1] {
+                let near = beat * (times % (u32::MAX / beat)).max(1);
+                for at in [0, at, near - 1, near, near.saturating_add(1), u32::MAX] {
+                    prop_assert_eq!(Beat::of(beat).divides(at), at.is_multiple_of(beat));
+                }
+            }
+        }
+    }
 }

@@ -156,7 +156,8 @@ impl TuneBuilder {
     /// [`BuildError`] where the tune or the bar is too long; nothing is added then.
     #[inline]
     pub fn event(&mut self, sound: Sound, length: Length, span: Span) -> Result<(), BuildError> {
-        if self.tune.events.len() >= Self::MAX_EVENTS {
+        let number = self.tune.events.len();
+        if number >= Self::MAX_EVENTS {
             return Err(self.no_room(BuildError::TooManyEvents));
         }
         let at = self.bar.length;
@@ -164,7 +165,7 @@ impl TuneBuilder {
             return Err(self.no_room(BuildError::BarTooLong));
         };
         let bar = u32::try_from(self.tune.bars.len()).map_err(|_| BuildError::TooManyEvents)?;
-        if self.bar_is_empty() {
+        if self.bar.first == number {
             self.bar.span.start = span.start;
         }
         self.bar.span.end = span.end;
