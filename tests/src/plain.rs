@@ -291,5 +291,6 @@ pub fn difference(tune: &Tune, again: &Tune) -> Option<String> {
         text.lines().skip(from).take(to - from).map(str::trim).collect::<Vec<_>>().join(" ")
     };
     let before = words(&a, at.saturating_sub(20), at);
-    Some(format!("{before}\n  was {}\n  is  {}", words(&a, at, at + 8), words(&b, at, at + 8)))
+    let (was, is) = (words(&a, at, at + 8), words(&b, at, at + 8));
+    Some(format!("was {was}\n  is  {is}\n  after {before}"))
 }

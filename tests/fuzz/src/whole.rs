@@ -86,13 +86,13 @@ fn tune(
     if long && !(thorough && tune.events.len().is_multiple_of(8)) {
         return Ok(());
     }
-    laws::abc_again(tune, exact)?;
+    seen.law(laws::abc_again(tune, exact));
     if !thorough {
         return Ok(());
     }
-    laws::moves_along(tune)?;
-    laws::score_again(tune)?;
-    laws::midi_again(tune)?;
+    seen.law(laws::moves_along(tune));
+    seen.law(laws::score_again(tune));
+    seen.law(laws::midi_again(tune));
     let played = tune.play_order();
     seen.work += 2 * played.len();
     if played.len() > Tune::MAX_PLAYED_BARS {
@@ -115,7 +115,7 @@ fn tune(
     let again = Walk::from_markdown(&page);
     let page = again.to_markdown();
     if Walk::from_markdown(&page) != again || again.sections.len() != told.sections.len() {
-        return Err(format!("a walk that does not read back: {page}"));
+        seen.law(Err(format!("a walk that does not read back: {page}")));
     }
     on_paper(tune, finding.best().map(|best| best.key), &told)?;
     if let Ok(played) = Performance::of(tune, &PerformOptions::default()) {
