@@ -5,6 +5,8 @@ use crate::clock::Clock;
 use crate::{Chance, Seen, Target, mutate};
 use std::cell::RefCell;
 use std::collections::BTreeSet;
+use std::fs::File;
+use std::io::{Seek, Write};
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::{Path, PathBuf};
 use std::sync::Once;
@@ -108,6 +110,8 @@ pub fn run(
     let mut told = Duration::ZERO;
     let mut chance = Chance::new(seed);
     let last = folder.map(|folder| folder.join(format!("{}.last", target.name)));
+    // Open all the time: to make the file anew for each input is slow on some disks.
+    let mut open = last.as_ref().and_then(|last| File::create(last).ok());
     while done.inputs < limits.inputs && clock.passed() < limits.time {
         if clock.passed() > told + TELLS {
             told = clock.passed();
@@ -120,8 +124,8 @@ pub fn run(
             None => mutate(&pool, target.grain, target.words, &mut chance),
         };
         let thorough = at < begun_with || done.inputs.is_multiple_of(THOROUGH);
-        if let Some(last) = &last {
-            let _ = std::fs::write(last, &input);
+        if let Some(open) = &mut open {
+            let _ = rewrite(open, &input);
         }
         BEGUN.store(now(start), Ordering::Relaxed);
         let checked = timed(target, &input, thorough);
@@ -158,6 +162,13 @@ pub fn run(
     done.kinds = known.len();
     (done.time, done.wall) = (clock.passed(), clock.wall());
     done
+}
+
+/// Replaces what a file holds.
+fn rewrite(file: &mut File, with: &[u8]) -> std::io::Result<()> {
+    file.rewind()?;
+    file.write_all(with)?;
+    file.set_len(u64::try_from(with.len()).unwrap_or(0))
 }
 
 /// Letters of a complaint that tell its kind.

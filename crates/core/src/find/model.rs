@@ -206,7 +206,8 @@ impl Model {
     }
 
     /// Chances of all candidates that are allowed.
-    pub(super) fn chances(&self, scores: &Scores, signature: bool, given: Given) -> Chances {
+    pub(super) fn chances(&self, scores: &Scores, features: &Features, given: Given) -> Chances {
+        let signature = features.signature.is_some();
         // Odds below this do not change a sum that is at least one.
         let far = UNHEARD * i64::from(self.divisor[usize::from(signature)]);
         let mut best = i64::MIN;
@@ -215,11 +216,14 @@ impl Model {
                 best = best.max(score);
             }
         }
-        // The nearest to the best first; ties break by home, then by mode.
+        // The nearest to the best first; ties break by home, from the tune's first note up, so that
+        // they move with the tune, then by mode.
+        let from = features.first_home();
         let mut order: Vec<u64> = Vec::with_capacity(CANDIDATES);
-        for (index, score) in (0_u64..).zip(scores) {
-            if given.allows(usize::try_from(index).unwrap_or(0)) {
-                order.push(score.abs_diff(best) << 8 | index);
+        let turned = (from..CANDIDATES).chain(0..from);
+        for (place, index) in (0_u64..).zip(turned) {
+            if given.allows(index) {
+                order.push(scores[index].abs_diff(best) << 8 | place);
             }
         }
         let is_near = |key: u64| key >> 8 < far.unsigned_abs();
@@ -228,7 +232,7 @@ impl Model {
         }
         order::numbers(&mut order);
         #[expect(clippy::cast_possible_truncation, reason = "a byte is kept")]
-        let index = |key: u64| usize::from(key as u8);
+        let index = |key: u64| (from + usize::from(key as u8)) % CANDIDATES;
         let (mut odds, mut total) = ([0.0; CANDIDATES], 0.0);
         for (odds, &key) in odds.iter_mut().zip(&order) {
             *odds = libm::exp(self.nats(scores[index(key)] - best, signature));

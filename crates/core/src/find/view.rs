@@ -218,6 +218,12 @@ fn cut(line: Bar, notes: &mut [Note], bars: &mut Vec<Bar>) {
             break;
         }
         (start, end) = (end, end.saturating_add(TICKS));
+        // Of pieces in which no note begins the first stands for all, however long a note lasts.
+        if inside == 0 {
+            let Some(next) = notes[first..line.end].first() else { break };
+            start += next.at.saturating_sub(start) / TICKS * TICKS;
+            end = start.saturating_add(TICKS);
+        }
     }
 }
 
