@@ -81,6 +81,8 @@ const TELLS: Duration = Duration::from_secs(60);
 const THOROUGH: u64 = 5;
 /// The most inputs that are damaged further, beside those that a run began with.
 const POOL: usize = 4000;
+/// None of them is longer: damage makes inputs longer, and long ones leave time for few.
+const SHORT: usize = 6000;
 
 /// When the input that is being looked at was begun, in milliseconds from the start; 0 for none.
 static BEGUN: AtomicU64 = AtomicU64::new(0);
@@ -140,7 +142,7 @@ pub fn run(
                 seen.signs.dedup();
                 if seen.laws.is_empty()
                     && known.insert(seen.signs)
-                    && input.len() < 60_000
+                    && input.len() <= SHORT
                     && pool.len() < begun_with + POOL
                 {
                     pool.push(input.clone());
