@@ -133,6 +133,7 @@ pub fn run(
         let checked = timed(target, &input, thorough);
         BEGUN.store(0, Ordering::Relaxed);
         done.thorough += u64::from(thorough);
+        let is_full = pool.len() >= begun_with + POOL;
         let broken = match checked {
             Ok((mut seen, nanoseconds)) => {
                 if nanoseconds > done.slowest {
@@ -140,12 +141,14 @@ pub fn run(
                 }
                 seen.signs.sort_unstable();
                 seen.signs.dedup();
-                if seen.laws.is_empty()
-                    && known.insert(seen.signs)
-                    && input.len() <= SHORT
-                    && pool.len() < begun_with + POOL
-                {
-                    pool.push(input.clone());
+                let is_new = seen.laws.is_empty() && known.insert(seen.signs);
+                if is_new && input.len() <= SHORT {
+                    // A full pool forgets one.
+                    let place = begun_with + chance.below(POOL);
+                    match pool.get_mut(place).filter(|_| is_full) {
+                        Some(old) => old.clone_from(&input),
+                        None => pool.push(input.clone()),
+                    }
                 }
                 seen.laws.into_iter().map(|why| (Break::Law, why)).collect()
             }

@@ -6,7 +6,7 @@ use modewright_core::find::{Verdict, find};
 use modewright_core::fingering::{Options, plan};
 use modewright_core::instrument::Instrument;
 use modewright_core::patterns::Patterns;
-use modewright_core::tune::TuneBuilder;
+use modewright_core::tune::{MarkKind, TuneBuilder};
 use modewright_core::{Interval, Tune};
 use modewright_formats::instrument::builtin;
 use modewright_formats::source::{Kind, TuneText};
@@ -76,6 +76,7 @@ fn tune(
         Verdict::Doubtful => "doubtful",
         Verdict::None => "none",
     });
+    seen.signs.extend(tune.marks.iter().map(|mark| sign(&mark.kind)));
     let answer = FindAnswer::new("x", tune, &finding, problems);
     let value = valid("find.json", &answer)?;
     if value["schema"] != SCHEMA || value["home"].is_null() != (answer.verdict == "none") {
@@ -133,6 +134,25 @@ fn tune(
         }
     }
     Ok(())
+}
+
+/// What hangs on a note, in a word.
+const fn sign(mark: &MarkKind) -> &'static str {
+    match mark {
+        MarkKind::Grace { .. } => "grace",
+        MarkKind::Sign(_) => "sign",
+        MarkKind::ChordSign(_) => "chord sign",
+        MarkKind::Text { .. } => "text",
+        MarkKind::ChordNote(_) => "chord",
+        MarkKind::SlurStart | MarkKind::SlurEnd => "slur",
+        MarkKind::Tuplet { .. } => "tuplet",
+        MarkKind::Lyric { .. } => "lyric",
+        MarkKind::Key(_) => "key",
+        MarkKind::Metre(_) => "metre",
+        MarkKind::Tempo(_) => "tempo",
+        MarkKind::Part(_) => "part",
+        MarkKind::LineEnd => "line",
+    }
 }
 
 fn limits(tune: &Tune) -> Result<(), String> {

@@ -116,6 +116,22 @@ const WORDS: &[&str] = &[
     "\\'e",
     "\\u00e9",
     "K:C major exp ^c middle=d octave=1\n",
+    "[K:none]",
+    "[M:none]",
+    "[Q:1/4=90]",
+    "[Q:\"slower\"]",
+    "[L:1/32]",
+    "R:jig\n",
+    "N:words\n",
+    "%%score (1 2)\n",
+    "!segno!",
+    "!D.C.!",
+    "!<(!",
+    "!1!",
+    "\"_low\"",
+    "\"@3,4 free\"",
+    "-|",
+    "|]\n",
 ];
 
 fn check(input: &[u8], thorough: bool) -> Result<Seen, String> {
