@@ -78,9 +78,8 @@ fn tune(
     });
     seen.signs.extend(tune.marks.iter().map(|mark| sign(&mark.kind)));
     let answer = FindAnswer::new("x", tune, &finding, problems);
-    let value = valid("find.json", &answer)?;
-    if value["schema"] != SCHEMA || value["home"].is_null() != (answer.verdict == "none") {
-        return Err(format!("home and verdict disagree: {value}"));
+    if answer.home.is_none() != (answer.verdict == "none") {
+        return Err(format!("home and verdict disagree: {:?} {:?}", answer.home, answer.verdict));
     }
     // Very long tunes take seconds: they have all checks now and then.
     let long = tune.events.len() + tune.bars.len() > LONG;
@@ -88,12 +87,16 @@ fn tune(
         return Ok(());
     }
     seen.law(laws::abc_again(tune, exact));
-    if !thorough {
-        return Ok(());
-    }
     seen.law(laws::moves_along(tune));
     seen.law(laws::score_again(tune));
     seen.law(laws::midi_again(tune));
+    // To hold an answer against its schema takes longer than all of the above.
+    if !thorough {
+        return Ok(());
+    }
+    if valid("find.json", &answer)?["schema"] != SCHEMA {
+        return Err("an answer of another schema".to_owned());
+    }
     let played = tune.play_order();
     seen.work += 2 * played.len();
     if played.len() > Tune::MAX_PLAYED_BARS {
