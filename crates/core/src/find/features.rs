@@ -175,6 +175,12 @@ impl Features {
         }
     }
 
+    /// The first candidate whose home is the tune's first note.
+    pub(super) fn first_home(&self) -> usize {
+        let Kept::Single(single) = KEPT[B::FirstNote as usize] else { return 0 };
+        7 * usize::from(self.singles[single].unwrap_or(0))
+    }
+
     /// What a block says of a pitch class.
     pub(super) fn at(&self, block: usize, class: usize) -> i16 {
         match KEPT[block] {

@@ -206,7 +206,8 @@ impl Model {
     }
 
     /// Chances of all candidates that are allowed.
-    pub(super) fn chances(&self, scores: &Scores, signature: bool, given: Given) -> Chances {
+    pub(super) fn chances(&self, scores: &Scores, features: &Features, given: Given) -> Chances {
+        let signature = features.signature.is_some();
         // Odds below this do not change a sum that is at least one.
         let far = UNHEARD * i64::from(self.divisor[usize::from(signature)]);
         let mut best = i64::MIN;
@@ -215,22 +216,28 @@ impl Model {
                 best = best.max(score);
             }
         }
-        // How far each is behind the best, then its place: ties break by home, then by mode.
+        // How far each is behind the best, then its place: ties break by home, from the tune's
+        // first note up, so that they move with the tune, then by mode.
+        let from = features.first_home();
         let mut nearest = [u64::MAX; RANKED];
-        let mut near = [(0, 0.0); CANDIDATES];
-        let (mut count, mut total) = (0, 0.0);
-        for (index, score) in (0_u64..).zip(scores) {
-            let place = usize::try_from(index).unwrap_or(0);
-            if !given.allows(place) {
-                continue;
-            }
-            let behind = score.abs_diff(best);
-            insert(&mut nearest, behind << 8 | index);
+        let (mut odds, mut total) = ([0.0; CANDIDATES], 0.0);
+        let turned = || (0_u64..).zip((from..CANDIDATES).chain(0..from));
+        let allowed = || turned().filter(|&(_, index)| given.allows(index));
+        for (place, index) in allowed() {
+            let behind = scores[index].abs_diff(best);
             if behind < far.unsigned_abs() {
-                let odds = libm::exp(self.nats(score - best, signature));
-                near[count] = (place, odds);
-                count += 1;
-                total += odds;
+                insert(&mut nearest, behind << 8 | place);
+                odds[index] = libm::exp(self.nats(scores[index] - best, signature));
+                total += odds[index];
+            }
+        }
+        // Where few are near, those that are far are ranked too.
+        if nearest[RANKED - 1] == u64::MAX {
+            for (place, index) in allowed() {
+                let behind = scores[index].abs_diff(best);
+                if behind >= far.unsigned_abs() {
+                    insert(&mut nearest, behind << 8 | place);
+                }
             }
         }
         #[expect(
@@ -241,16 +248,15 @@ impl Model {
         let chance =
             |odds: f64| Chance::from_ten_thousandths((odds / total * 10_000.0 + 0.5) as u16);
         let mut chances = Chances { ranked: Vec::with_capacity(RANKED), homes: [0; 12] };
-        let near = &near[..count];
         // Most are too unlikely to be a ten-thousandth when rounded.
-        for &(place, odds) in near.iter().filter(|near| near.1 * 25_000.0 > total) {
-            chances.homes[place / 7] += u32::from(chance(odds).ten_thousandths());
+        for (index, &odds) in odds.iter().enumerate().filter(|(_, odds)| **odds * 25_000.0 > total)
+        {
+            chances.homes[index / 7] += u32::from(chance(odds).ten_thousandths());
         }
         for key in nearest.into_iter().filter(|&key| key != u64::MAX) {
             #[expect(clippy::cast_possible_truncation, reason = "a byte is kept")]
-            let place = usize::from(key as u8);
-            let odds = near.iter().find(|near| near.0 == place).map_or(0.0, |near| near.1);
-            chances.ranked.push((place, chance(odds)));
+            let index = (from + usize::from(key as u8)) % CANDIDATES;
+            chances.ranked.push((index, chance(odds[index])));
         }
         chances
     }

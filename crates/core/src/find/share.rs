@@ -69,11 +69,11 @@ impl Whole {
         if self.whole >> 48 > 0 {
             return Self::of(self.whole >> 16).shares(&parts.map(|part| part >> 16));
         }
-        let mut scaled = [0; 12];
-        for (scaled, part) in scaled.iter_mut().zip(parts) {
-            *scaled = part * i64::from(SCALE);
+        if let Some((inverse, bits)) = self.scale() {
+            debug_assert!(parts.iter().all(|part| (0..=self.whole << 2).contains(part)));
+            return products(parts, inverse, bits);
         }
-        self.divide(&scaled)
+        self.divide(&parts.map(|part| part * i64::from(SCALE)))
     }
 }
 

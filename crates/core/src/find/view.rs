@@ -196,6 +196,7 @@ impl View<'_> {
 
 /// Cuts a long line of notes without metre into pieces of a semibreve, counted from its end, so
 /// that its beginning and its end can be told from its middle.
+#[cold]
 fn cut(line: Bar, notes: &mut [Note], bars: &mut Vec<Bar>) {
     let lead = line.length % TICKS;
     let mut start = 0;
@@ -218,6 +219,12 @@ fn cut(line: Bar, notes: &mut [Note], bars: &mut Vec<Bar>) {
             break;
         }
         (start, end) = (end, end.saturating_add(TICKS));
+        // Of pieces in which no note begins the first stands for all, however long a note lasts.
+        if inside == 0 {
+            let Some(next) = notes[first..line.end].first() else { break };
+            start += next.at.saturating_sub(start) / TICKS * TICKS;
+            end = start.saturating_add(TICKS);
+        }
     }
 }
 

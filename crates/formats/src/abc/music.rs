@@ -219,7 +219,8 @@ impl<L: Log> State<'_, L> {
             b == mark || matches!(b, b'!' | b'|' | b'[' | b':' | b']') || is_blank(b)
         });
         let close = stop.filter(|&i| {
-            i > 0 && i <= super::signs::LONGEST && inside.as_bytes().get(i) == Some(&mark)
+            let name = inside.get(..i).unwrap_or_default();
+            super::signs::is_name(name) && inside.as_bytes().get(i) == Some(&mark)
         });
         let Some(close) = close else {
             if mark == b'+' {
@@ -236,8 +237,8 @@ impl<L: Log> State<'_, L> {
     }
 
     fn letter_sign(&mut self, at: usize, letter: u8) -> usize {
-        match self.signs.of(letter).map(|name| name.map(str::to_owned)) {
-            Ok(Some(name)) => self.mark(MarkKind::Sign(name), at, at + 1),
+        match self.signs.of(letter) {
+            Ok(Some(meaning)) => self.mark(meaning, at, at + 1),
             Ok(None) => {}
             Err(()) => {
                 let kind = ProblemKind::UndefinedSymbol { found: char::from(letter) };

@@ -238,26 +238,29 @@ impl<L: Log> State<'_, L> {
             self.report.add(start, end, ProblemKind::BarBeyondCounting);
             return;
         };
-        self.close_tie(sound);
+        let slur = self.close_tie(sound);
         if self.touches && !self.builder.bar_is_empty() {
             self.builder.join_last();
         }
         match self.builder.event(sound, length, span(start, end)) {
-            Ok(()) => self.touches = true,
+            Ok(()) => {
+                self.touches = true;
+                if let Some(at) = slur {
+                    self.slur_of_two(at);
+                }
+            }
             Err(error) => self.not_added(error, start, end),
         }
     }
 
-    /// Settles an open tie when the next sound comes.
+    /// Settles an open tie when the next sound comes; gives the place of one that is a slur.
     #[inline]
-    fn close_tie(&mut self, sound: Sound) {
-        if let Some((pitch, at)) = self.tie.take() {
-            self.settle_tie(pitch, at, sound);
-        }
+    fn close_tie(&mut self, sound: Sound) -> Option<usize> {
+        let (pitch, at) = self.tie.take()?;
+        self.settle_tie(pitch, at, sound)
     }
 
-    fn settle_tie(&mut self, pitch: Pitch, at: usize, sound: Sound) {
-        let next = self.builder.next_event();
+    fn settle_tie(&mut self, pitch: Pitch, at: usize, sound: Sound) -> Option<usize> {
         match sound.pitch() {
             Some(same) if same == pitch => {}
             // A tie into the repeat, or between inner notes of chords, stands in no one's way.
@@ -265,17 +268,23 @@ impl<L: Log> State<'_, L> {
             // Written apart, it may be anything.
             Some(_) if self.tie_detached => self.builder.untie_last(),
             Some(_) => {
-                // A slur over two notes is what such a tie looks like.
                 self.builder.untie_last();
-                self.builder.mark_at(next.saturating_sub(1), MarkKind::SlurStart, span(at, at + 1));
-                self.builder.mark_at(next, MarkKind::SlurEnd, span(at, at + 1));
-                self.report.add(at, at + 1, ProblemKind::TieBetweenDifferentPitches);
+                return Some(at);
             }
             None => {
                 self.builder.untie_last();
                 self.report.add(at, at + 1, ProblemKind::TieWithoutNote);
             }
         }
+        None
+    }
+
+    /// A slur over the last two notes, which is what a tie between them looks like.
+    fn slur_of_two(&mut self, at: usize) {
+        let last = self.builder.next_event().saturating_sub(1);
+        self.builder.mark_at(last.saturating_sub(1), MarkKind::SlurStart, span(at, at + 1));
+        self.builder.mark_at(last, MarkKind::SlurEnd, span(at, at + 1));
+        self.report.add(at, at + 1, ProblemKind::TieBetweenDifferentPitches);
     }
 
     fn pitches_meet(&self) -> bool {

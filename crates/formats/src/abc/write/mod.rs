@@ -219,11 +219,13 @@ impl Writer<'_> {
         match &mark.kind {
             MarkKind::Grace { notes, slashed } => self.grace(notes, *slashed),
             MarkKind::Sign(name) => {
-                // A dot before a bracket would belong to the slur.
-                let rest = self.tune.marks.get(self.mark..).unwrap_or(&[]).iter().take(64);
-                let mut here = rest.take_while(|m| m.event <= event);
-                let bracket =
-                    here.any(|m| matches!(m.kind, MarkKind::SlurStart | MarkKind::Tuplet { .. }));
+                // A dot right before a bracket would belong to the slur.
+                let rest = self.tune.marks.get(self.mark..).unwrap_or(&[]).iter();
+                let mut here = rest.take_while(|m| m.event <= event).map(|m| &m.kind);
+                let bracket = matches!(
+                    here.find(|kind| is_written_here(kind)),
+                    Some(MarkKind::SlurStart | MarkKind::Tuplet { .. })
+                );
                 match name.as_str() {
                     "staccato" if !bracket => self.line.push('.'),
                     "roll" => self.line.push('~'),
@@ -299,6 +301,15 @@ impl Writer<'_> {
             _ => self.line.push_str(&format!(":{normal}:{count}")),
         }
     }
+}
+
+/// Whether a mark surely stands between its note and the marks before it.
+const fn is_written_here(mark: &MarkKind) -> bool {
+    use MarkKind::{Grace, Key, Part, Sign, SlurStart, Text, Tuplet};
+    matches!(
+        mark,
+        Grace { .. } | Key(_) | Part(_) | Sign(_) | SlurStart | Text { .. } | Tuplet { .. }
+    )
 }
 
 #[cfg(test)]
