@@ -55,8 +55,7 @@ impl Notes {
             struck: 0,
             triads: [Triads::default(); 4],
         };
-        // Neighbours are mostly of one length, and bars of one time.
-        let mut known = (0, 0, 0);
+        // Bars are mostly of one time.
         let mut beat = Beat::of(1);
         let mut whole = Whole::of(0);
         // The two notes before; no note is so low.
@@ -78,11 +77,8 @@ impl Notes {
                     sounding[class] = sounding[class].wrapping_add(note.ticks);
                     all.time[height(midi)] += ticks;
                     (all.low, all.high) = (all.low.min(midi), all.high.max(midi));
-                    if (known.0, known.1) != (note.ticks, bar.beat) {
-                        let beats = ticks * 64 / i64::from(bar.beat);
-                        known = (note.ticks, bar.beat, beats.wrapping_mul(beats));
-                    }
-                    all.long[class] += known.2;
+                    let beats = beat.sixty_fourths(note.ticks);
+                    all.long[class] += beats.wrapping_mul(beats);
                     if note.held {
                         continue;
                     }
@@ -150,23 +146,38 @@ impl Notes {
     }
 }
 
-/// The length of a beat, and what tells its multiples without a division.
-///
-/// With the inverse `c`, 2^64 over the beat `b` rounded up, a number `q·b + r` of 32 bits times
-/// `c` is `r·c` and less than 2^32 more, without what passes 2^64: less than `c` for no rest, and
-/// at least `c` for any.
+/// The length of a beat, and what tells its multiples and its parts without a division.
 struct Beat {
     beat: u32,
+    /// 2^64 over the beat, rounded up; nothing for a beat of one.
     inverse: u64,
+    /// More than 2^40 over the beat, by at most one.
+    part: u64,
 }
 
 impl Beat {
     fn of(beat: u32) -> Self {
-        Self { beat, inverse: (u64::MAX / u64::from(beat.max(1))).wrapping_add(1) }
+        let beat = beat.max(1);
+        let inverse = (u64::MAX / u64::from(beat)).wrapping_add(1);
+        Self { beat, inverse, part: (1 << 40) / u64::from(beat) + 1 }
     }
 
+    /// Whether a number is a multiple of the beat. Of `q` beats and `r` more, the product with the
+    /// inverse is `r` inverses and less than 2^32, without what passes 2^64: less than one inverse
+    /// for a multiple, and at least one for any other.
+    #[inline]
     fn divides(&self, at: u32) -> bool {
         u64::from(at).wrapping_mul(self.inverse) <= self.inverse.wrapping_sub(1)
+    }
+
+    /// A length in sixty-fourths of the beat, rounded down. The product is too large by less than
+    /// one beat's part as long as both are below 2^20.
+    #[inline]
+    fn sixty_fourths(&self, ticks: u32) -> i64 {
+        let number = 64 * u64::from(ticks);
+        let fits = number < 1 << 20 && self.beat < 1 << 20;
+        let times = if fits { (number * self.part) >> 40 } else { number / u64::from(self.beat) };
+        times.cast_signed()
     }
 }
 
@@ -190,11 +201,15 @@ mod tests {
 
     proptest! {
         #[test]
-        fn multiples_of_a_beat_are_told(beat in 1..=u32::MAX, at: u32, times: u32) {
+        fn multiples_and_parts_of_a_beat_are_told(beat in 1..=u32::MAX, at: u32, times: u32) {
             for beat in [beat, beat >> 16 | 1, beat >> 27 | 1] {
                 let near = beat * (times % (u32::MAX / beat)).max(1);
                 for at in [0, at, near - 1, near, near.saturating_add(1), u32::MAX] {
                     prop_assert_eq!(Beat::of(beat).divides(at), at.is_multiple_of(beat));
+                    for ticks in [at, at >> 8, at >> 16, near >> 6] {
+                        let times = 64 * u64::from(ticks) / u64::from(beat);
+                        prop_assert_eq!(Beat::of(beat).sixty_fourths(ticks).cast_unsigned(), times);
+                    }
                 }
             }
         }

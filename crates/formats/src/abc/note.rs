@@ -381,11 +381,14 @@ impl<L: Log> State<'_, L> {
 #[inline]
 pub(super) const fn plain(letter: u8) -> Option<(Step, i8)> {
     const STEPS: [Step; 7] = [Step::A, Step::B, Step::C, Step::D, Step::E, Step::F, Step::G];
-    match letter {
-        b'A'..=b'G' => Some((STEPS[(letter - b'A') as usize], 4)),
-        b'a'..=b'g' => Some((STEPS[(letter - b'a') as usize], 5)),
-        _ => None,
+    // Capitals and small letters come in no order that a processor could foretell, so they take one
+    // way: they differ in one bit.
+    const SMALL: u8 = b'a' - b'A';
+    let index = (letter | SMALL).wrapping_sub(b'a') as usize;
+    if index >= STEPS.len() {
+        return None;
     }
+    Some((STEPS[index], if letter & SMALL == 0 { 4 } else { 5 }))
 }
 
 /// The alteration that a tie from one of some pitches gives to a letter.

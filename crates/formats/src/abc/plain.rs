@@ -57,9 +57,17 @@ impl<L: Log> State<'_, L> {
             if written.is_some() {
                 self.accidentals.set(self.reach, step, octave, alter);
             }
+            // One digit or none are one way, for there is no telling which will come.
+            let digit = next.map_or(0, |&digit| digit.wrapping_sub(b'0'));
+            let is_digit = matches!(digit, 1..=9);
+            let follows = if is_digit { bytes.get(after + 1) } else { next };
             let mut length = self.unit;
-            if matches!(next, Some(b'/' | b'0'..=b'9')) {
+            if matches!(follows, Some(b'/' | b'0'..=b'9')) {
                 (length, after) = self.length(after, end);
+            } else {
+                let times = if is_digit { u32::from(digit) } else { 1 };
+                length = length.times(times, 1).unwrap_or(length);
+                after += usize::from(is_digit);
             }
             if self.touches && !self.builder.bar_is_empty() {
                 self.builder.join_last();
