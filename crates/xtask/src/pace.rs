@@ -82,7 +82,7 @@ fn allocated(command: &mut Command) -> Result<(f64, f64), Stop> {
 /// it for Node, and as browsers get it. They take turns, and the quickest of each counts.
 pub(crate) fn in_node(book: &Path) -> Found {
     const TURNS: usize = 4;
-    page::site("pace")?;
+    page::site(&["pace"])?;
     setup::program("node")?;
     let native = budgets::read_find()?;
     let script = place::root().join("tests/browser/pace.mjs");

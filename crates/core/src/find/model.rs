@@ -208,7 +208,6 @@ impl Model {
     /// Chances of all candidates that are allowed.
     pub(super) fn chances(&self, scores: &Scores, features: &Features, given: Given) -> Chances {
         let signature = features.signature.is_some();
-        // Odds below this do not change a sum that is at least one.
         let far = UNHEARD * i64::from(self.divisor[usize::from(signature)]);
         let mut best = i64::MIN;
         for (index, &score) in scores.iter().enumerate() {
@@ -276,9 +275,9 @@ fn insert(list: &mut [u64; RANKED], mut number: u64) {
 
 /// How many candidates are ranked.
 const RANKED: usize = 6;
-/// From so many natural units behind the best on, odds are below half a last place of a number
-/// from one to two, and leave a sum as it is: `exp(-37)` is less than 2^-53.
-const UNHEARD: i64 = 37;
+/// From so many natural units behind the best on, odds are not counted: of all candidates together
+/// they are less than a hundred-millionth of the best's, and chances are told in ten-thousandths.
+const UNHEARD: i64 = 23;
 
 /// How likely candidates are.
 #[derive(Clone, Debug)]
