@@ -48,6 +48,7 @@ pub fn write(tune: &Tune) -> String {
         pitches: Vec::new(),
         mark: 0,
         worded: 0,
+        looked: 0,
         slurs: 0,
         in_music: true,
         has_lines: tune.marks.iter().any(|m| m.kind == MarkKind::LineEnd),
@@ -98,6 +99,8 @@ struct Writer<'a> {
     mark: usize,
     /// The first event that no line of words has passed.
     worded: usize,
+    /// The first event that may have words that are not written yet.
+    looked: usize,
     /// Slurs that are open.
     slurs: usize,
     /// Whether bars are yet to be ended.
@@ -170,7 +173,8 @@ impl Writer<'_> {
         self.out.push_str(self.line.trim_end());
         self.out.push('\n');
         self.line.clear();
-        let words = words::lines(self.tune, self.worded, before);
+        let words = words::lines(self.tune, self.worded, self.looked, before);
+        self.looked = before;
         if !words.is_empty() {
             self.out.push_str(&words);
             self.worded = before;
