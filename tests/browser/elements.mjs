@@ -382,6 +382,65 @@ check("elements: a tune sounds, and its notes are lit", async (open) => {
   equal(await parts(), 1, "loaded more than once");
 });
 
+check("elements: a tune sounds slower from the same note, and after a count-in", async (open) => {
+  const listening = () => {
+    window.started = [];
+    window.contexts = [];
+    const Old = window.AudioContext;
+    window.AudioContext = class extends Old {
+      constructor(...all) {
+        super(...all);
+        window.contexts.push(this);
+        window.started = [];
+      }
+      createBufferSource() {
+        const source = super.createBufferSource();
+        const start = source.start.bind(source);
+        source.start = (when) => {
+          window.started.push(when);
+          start(when);
+        };
+        return source;
+      }
+    };
+  };
+  const four = "X:1\nT:Four steps\nM:4/4\nL:1/4\nQ:1/4=120\nK:C\nCDEF|GABc|cBAG|FEDC|]\n";
+  const page = await of(open, `<modewright-tune>${four}</modewright-tune><modewright-tune speed="75" count-in="1">${four}</modewright-tune><modewright-tune speed="ten">${four}</modewright-tune>`, { before: listening });
+  await allStand(page);
+  const tune = (nth) => page.locator("modewright-tune").nth(nth);
+  const speed = (nth) => tune(nth).getByLabel("Speed");
+  const play = (nth) => tune(nth).locator(".hear-button").click();
+  // From the first sound that was scheduled last on, in hundredths of a second.
+  const steps = () => page.evaluate(() => window.started.slice(0, 3).map((when) => Math.round((when - window.started[0]) * 100)).join());
+  const lit = (nth) => tune(nth).locator(".staff .lit").evaluateAll((all) => all.map((one) => Number(one.dataset.i))[0] ?? -1);
+  equal(`${await speed(0).inputValue()} ${await speed(1).inputValue()} ${await speed(2).inputValue()}`, "100 75 100");
+  expect((await tune(2).locator(".mistake").innerText()).includes("a whole number from 40 to 200"), "a speed that is none");
+  await play(0);
+  await eventually(page, steps, (found) => found === "0,50,100", "as it is written");
+  await eventually(page, () => lit(0), (found) => found >= 2, "on its way");
+  // By keys: two choices slower, from the note that is heard.
+  await speed(0).focus();
+  await page.keyboard.press("ArrowDown");
+  await page.keyboard.press("ArrowDown");
+  equal(await speed(0).inputValue(), "80");
+  await eventually(page, steps, (found) => found === "0,63,125", "slower");
+  const on = await lit(0);
+  expect(on !== 0 && on !== 1, `it began again, at note ${on}`);
+  equal(await tune(0).locator(".hear-button").innerText(), "Stop");
+  equal(await page.evaluate(() => window.contexts.filter((one) => one.state === "running").length), 1, "places for sound");
+  // Four clicks first, a beat apart, and no note is lit by them.
+  await play(1);
+  await eventually(page, steps, (found) => found === "0,67,133", "the count-in");
+  await settled(page);
+  equal(await lit(1), -1, "lit while it is counted in");
+  await eventually(page, () => lit(1), (found) => found === 0, "the first note", 10_000);
+  await page.keyboard.press("Escape");
+  equal(await page.evaluate(() => window.contexts.filter((one) => one.state !== "closed").length), 0, "places for sound");
+  // What the page's author sets later holds until the reader chooses.
+  await page.evaluate(() => document.querySelectorAll("modewright-tune")[1].setAttribute("speed", "50"));
+  await eventually(page, () => speed(1).inputValue(), (found) => found === "50", "another attribute");
+});
+
 check("elements: a part that does not come is told, and the rest goes on", async (open) => {
   const page = await of(open, `<modewright-lesson>${TUNE}</modewright-lesson>`, { without: /modewright-lesson-/, forgives: /404|MIME|dynamically imported/ });
   await stands(page, "modewright-lesson");

@@ -25,6 +25,9 @@ use serde_json::{Value, json};
 
 const FILE: &str = "fixtures/answers.json";
 
+/// What lists all instruments in the package.
+const LISTS: &str = "instrumentList()";
+
 /// What was refused, as the package throws it.
 type Refused = Value;
 
@@ -132,7 +135,7 @@ impl Args<'_> {
         if name.is_none() && own.is_empty() {
             return Ok(None);
         }
-        let found = ask::instrument(option, &own, name.as_deref());
+        let found = ask::instrument(option, &own, name.as_deref(), LISTS);
         found.map(Some).map_err(|why| refused(&why))
     }
 }
@@ -182,7 +185,7 @@ fn find_all(args: &Args<'_>) -> Result<Value, Refused> {
 fn fit_call(args: &Args<'_>) -> Result<Value, Refused> {
     let named = args.texts("on");
     let named: Vec<&str> = named.iter().map(String::as_str).collect();
-    let on = ask::instruments("on", &args.own()?, &named).map_err(|why| refused(&why))?;
+    let on = ask::instruments("on", &args.own()?, &named, LISTS).map_err(|why| refused(&why))?;
     let tune = args.reading()?.tune;
     let finding = find(&tune);
     let of = |it| value(FitAnswer::new(&args.source(), &tune, &finding, it, builtin::all()));
@@ -295,7 +298,8 @@ fn called(call: &str, args: &Args<'_>) -> Result<Value, Refused> {
         "instruments" => {
             let names = args.list();
             let names: Vec<&str> = names.iter().map(String::as_str).collect();
-            let found = ask::instruments("names", &[], &names).map_err(|why| refused(&why))?;
+            let found =
+                ask::instruments("names", &[], &names, LISTS).map_err(|why| refused(&why))?;
             value(InstrumentsAnswer::new(&found))
         }
         "checkInstruments" => value(InstrumentsAnswer::new(&instruments_of(&args.first())?)),
@@ -303,7 +307,8 @@ fn called(call: &str, args: &Args<'_>) -> Result<Value, Refused> {
         "whoPlays" => {
             let named = args.texts("on");
             let named: Vec<&str> = named.iter().map(String::as_str).collect();
-            let on = ask::instruments("on", &args.own()?, &named).map_err(|why| refused(&why))?;
+            let on =
+                ask::instruments("on", &args.own()?, &named, LISTS).map_err(|why| refused(&why))?;
             let tune = args.reading()?.tune;
             value(WhoAnswer::new(&tune, &find(&tune), &on))
         }

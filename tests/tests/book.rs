@@ -39,6 +39,32 @@ fn scale(home: &str, mode: Mode) -> Vec<Spelling> {
     Key::new(home, mode).scale().expect("a scale").to_vec()
 }
 
+/// The custom properties of a style sheet, those of its dark form with a `dark` before the name.
+fn properties(file: &str) -> Vec<(String, String)> {
+    let text = fs::read_to_string(path(file)).unwrap_or_else(|e| panic!("{file}: {e}"));
+    let mut found = Vec::new();
+    for (form, block) in ["", "dark "].iter().zip(text.split(":root {").skip(1)) {
+        let block = block.split('}').next().unwrap_or_default();
+        for line in block.lines().filter_map(|line| line.trim().strip_prefix("--")) {
+            let (name, value) = line.split_once(':').expect("a property");
+            found.push((format!("{form}{name}"), value.trim().to_owned()));
+        }
+    }
+    found
+}
+
+/// The book's style sheet stands alone, so that a plain mdBook reads the book too; its colours and
+/// fonts are the page's all the same.
+#[test]
+fn the_book_looks_as_the_page_does() {
+    let page = properties("../web/site/static/style.css");
+    let book = properties("../book/theme/book.css");
+    for property in &book {
+        assert!(page.contains(property), "{property:?} is not the page's");
+    }
+    assert!(book.len() > 20, "{book:?}");
+}
+
 #[test]
 fn the_seven_notes_and_their_steps() {
     let rows = table("seven-notes", "home");

@@ -50,7 +50,7 @@ pub(crate) fn run(args: &ConvertArgs) -> Result<ExitCode, Failure> {
         .collect();
     output::write(Some(&args.output), &bytes(&tunes, format))?;
     let count = if tunes.len() == 1 { String::new() } else { format!(" ({} tunes)", tunes.len()) };
-    anstream::println!("{} is written{count}", args.output.display());
+    output::tell_written(Some(&args.output), &count);
     Ok(if unread { ExitCode::from(1) } else { ExitCode::SUCCESS })
 }
 

@@ -8,7 +8,7 @@ use std::{fmt, io, path::PathBuf};
 pub(crate) enum Failure {
     /// An argument that cannot be.
     Argument {
-        /// The argument's name.
+        /// The option's name; nothing where the argument has none that a person would know.
         name: &'static str,
         /// What is wrong with it, and a way out.
         advice: Advice,
@@ -17,6 +17,13 @@ pub(crate) enum Failure {
     Refused(Refusal),
     /// A file or folder that cannot be opened.
     File {
+        /// Its name.
+        path: PathBuf,
+        /// Why not.
+        error: io::Error,
+    },
+    /// A file of instruments that cannot be opened.
+    Instruments {
         /// Its name.
         path: PathBuf,
         /// Why not.
@@ -106,6 +113,7 @@ impl From<io::Error> for Failure {
 impl fmt::Display for Failure {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let (message, hint) = match self {
+            Self::Argument { name: "", advice } => (advice.message.clone(), advice.hint.clone()),
             Self::Argument { name, advice } => {
                 (format!("{name}: {}", advice.message), advice.hint.clone())
             }
@@ -120,6 +128,10 @@ impl fmt::Display for Failure {
                 };
                 (format!("{}: {}", path.display(), plain(error)), hint.to_owned())
             }
+            Self::Instruments { path, error } => (
+                format!("{}: {}", path.display(), plain(error)),
+                "check the name of the file".to_owned(),
+            ),
             Self::Content { path, advice } => {
                 (format!("{}: {}", path.display(), advice.message), advice.hint.clone())
             }

@@ -2,7 +2,7 @@
 
 use crate::{failure::Failure, progress::Progress, tunes};
 use modewright_formats::source::{Kind, SourceError, TuneText, Tunes, decode, split};
-use modewright_formats::{ReadOptions, Severity, abc, read};
+use modewright_formats::{ProblemKind, ReadOptions, Severity, abc, read};
 use modewright_lesson::words::Advice;
 use std::{
     fs::File,
@@ -87,7 +87,7 @@ pub(crate) struct Piece {
     pub text: Result<TuneText, SourceError>,
 }
 
-/// All tunes of all sources, in order.
+/// All tunes of all sources, in order; a source without a tune gives the reason.
 pub(crate) fn pieces<'a>(
     sources: &'a [Source],
     progress: &'a Progress,
@@ -106,7 +106,12 @@ pub(crate) fn pieces<'a>(
                 Err(error) => Box::new(std::iter::once(Err(SourceError::Io(error)))),
             },
         };
-        texts.map(move |text| Piece { source: Arc::clone(&name), text })
+        let mut texts = texts.peekable();
+        let nothing = texts
+            .peek()
+            .is_none()
+            .then_some(Err(SourceError::Refused { kind: ProblemKind::NoNotes, line: 1 }));
+        texts.chain(nothing).map(move |text| Piece { source: Arc::clone(&name), text })
     })
 }
 

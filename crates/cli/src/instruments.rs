@@ -10,8 +10,11 @@ use std::{
     process::ExitCode,
 };
 
+/// What lists all instruments.
+const LISTS: &str = "modewright instruments";
+
 pub(crate) fn run(args: &InstrumentsArgs) -> Result<ExitCode, Failure> {
-    let named = args.name.as_deref().map(|name| all_of("NAME", name)).transpose()?;
+    let named = args.name.as_deref().map(|name| all_of("", name)).transpose()?;
     let list: Vec<&Instrument> = match &named {
         Some(named) => named.iter().collect(),
         None => builtin::all().iter().collect(),
@@ -38,10 +41,11 @@ pub(crate) fn one(option: &'static str, name: &str) -> Result<Instrument, Failur
         let ids: Vec<&str> = found.iter().map(|it| it.id.as_str()).collect();
         return Err(argument(option, words::several_instruments(name, &ids)));
     }
-    found.pop().ok_or_else(|| argument(option, words::unknown_instrument(name, &[])))
+    found.pop().ok_or_else(|| argument(option, words::unknown_instrument(name, &[], LISTS)))
 }
 
-/// The instruments that a name stands for: one that is built in, or those of a file.
+/// The instruments that a name stands for: one that is built in, or those of a file. `option` is
+/// empty where the name is no option's.
 pub(crate) fn all_of(option: &'static str, name: &str) -> Result<Vec<Instrument>, Failure> {
     if let Some((file, id)) = name.rsplit_once(':')
         && is_file(file)
@@ -51,7 +55,7 @@ pub(crate) fn all_of(option: &'static str, name: &str) -> Result<Vec<Instrument>
         found.retain(|it| it.id == id);
         if found.is_empty() {
             let near: Vec<&str> = ids.iter().map(String::as_str).collect();
-            return Err(argument(option, words::unknown_instrument(id, &near)));
+            return Err(argument(option, words::unknown_instrument(id, &near, LISTS)));
         }
         return Ok(found);
     }
@@ -60,7 +64,7 @@ pub(crate) fn all_of(option: &'static str, name: &str) -> Result<Vec<Instrument>
     }
     match builtin::find(name) {
         Ok(found) => Ok(vec![found.clone()]),
-        Err(near) => Err(argument(option, words::unknown_instrument(name, &near))),
+        Err(near) => Err(argument(option, words::unknown_instrument(name, &near, LISTS))),
     }
 }
 
@@ -71,7 +75,7 @@ fn is_file(name: &str) -> bool {
 }
 
 fn from_file(option: &'static str, name: &str) -> Result<Vec<Instrument>, Failure> {
-    let fail = |error| Failure::File { path: name.into(), error };
+    let fail = |error| Failure::Instruments { path: name.into(), error };
     let file = std::fs::File::open(name).map_err(fail)?;
     let mut bytes = Vec::new();
     // One byte more than is read, so that the reader sees that there is more.

@@ -20,7 +20,8 @@ pub(crate) fn run(args: &LessonArgs) -> Result<ExitCode, Failure> {
     let tune = &read.reading.tune;
     let finding = find(tune);
     if kind == Printed::Svg || kind == Printed::Pdf {
-        output::write(output, &sheet::bytes(args, tune, &finding, kind)?)?;
+        output::write(output, &sheet::bytes(args, &read, &finding, kind)?)?;
+        output::tell_written(output, "");
         return Ok(if unread { ExitCode::from(1) } else { ExitCode::SUCCESS });
     }
     let walk = match &args.words {
@@ -47,10 +48,11 @@ pub(crate) fn run(args: &LessonArgs) -> Result<ExitCode, Failure> {
         }
     };
     let text = match kind {
-        Printed::Html => sheet::page(args, tune, &finding, &walk)?,
+        Printed::Html => sheet::page(args, &read, &finding, &walk)?,
         _ => walk.to_markdown(),
     };
     output::write(output, text.as_bytes())?;
+    output::tell_written(output, "");
     Ok(if unread { ExitCode::from(1) } else { ExitCode::SUCCESS })
 }
 

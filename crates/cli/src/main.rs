@@ -25,11 +25,22 @@ mod tunes;
 
 use args::{Args, Command};
 use clap::Parser;
+use clap::error::{ContextKind, ContextValue, ErrorKind};
 use failure::Failure;
+use std::path::Path;
 use std::process::ExitCode;
 
 fn main() -> ExitCode {
-    let args = Args::parse();
+    let args = Args::try_parse().unwrap_or_else(|error| {
+        if let Some(name) = file_for_command(&error) {
+            anstream::eprintln!("error: `{name}` is a file, and a command stands before it");
+            anstream::eprintln!(
+                "hint: modewright find {name} tells its mode; modewright --help lists the commands"
+            );
+            std::process::exit(2);
+        }
+        error.exit()
+    });
     let outcome = match &args.command {
         Command::Find(find) => find::run(find),
         Command::Convert(convert) => convert::run(convert),
@@ -50,5 +61,16 @@ fn main() -> ExitCode {
             anstream::eprintln!("{failure}");
             ExitCode::from(2)
         }
+    }
+}
+
+/// The name of a file, where it stands in the place of a command.
+fn file_for_command(error: &clap::Error) -> Option<&str> {
+    if error.kind() != ErrorKind::InvalidSubcommand {
+        return None;
+    }
+    match error.get(ContextKind::InvalidSubcommand) {
+        Some(ContextValue::String(name)) if Path::new(name).exists() => Some(name),
+        _ => None,
     }
 }

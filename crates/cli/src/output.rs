@@ -32,6 +32,13 @@ pub(crate) fn write(path: Option<&Path>, bytes: &[u8]) -> Result<(), Failure> {
     }
 }
 
+/// Says that a file is written, and what more is to be said of it; nothing of standard output.
+pub(crate) fn tell_written(path: Option<&Path>, more: &str) {
+    if let Some(path) = path.filter(|path| !is_standard(Some(path))) {
+        anstream::println!("{} is written{more}", path.display());
+    }
+}
+
 fn replace(path: &Path, bytes: &[u8]) -> io::Result<()> {
     // Through a link to the file that is meant.
     let target = fs::canonicalize(path).unwrap_or_else(|_| path.to_path_buf());

@@ -4,7 +4,6 @@ use crate::args::ConvertArgs;
 use crate::failure::Failure;
 use crate::instruments;
 use crate::sheet_args::RowName;
-use clap::ValueEnum;
 use modewright_core::Tune;
 use modewright_core::count::Detail;
 use modewright_core::find::find;
@@ -49,8 +48,8 @@ pub(crate) fn of(args: &ConvertArgs, tune: &Tune, instrument: Option<&Instrument
     all
 }
 
-fn tell_empty(name: RowName, instrument: Option<&Instrument>) {
-    let name = name.to_possible_value().map_or_else(String::new, |v| v.get_name().to_owned());
-    let advice = words::empty_row(&name, instrument.is_some());
+/// Tells of a row that has nothing to say.
+pub(crate) fn tell_empty(name: RowName, instrument: Option<&Instrument>) {
+    let advice = words::empty_row(&name.word(), instrument.is_some());
     anstream::eprintln!("warning: {}\nhint: {}", advice.message, advice.hint);
 }

@@ -7,7 +7,7 @@ use std::{io::Write, process::ExitCode};
 
 pub(crate) fn run(args: &ScaleArgs) -> Result<ExitCode, Failure> {
     let fail =
-        |error: TheoryError| Failure::Argument { name: "KEY", advice: words::theory_error(&error) };
+        |error: TheoryError| Failure::Argument { name: "", advice: words::theory_error(&error) };
     let key = modewright_formats::names::key(&args.key.join(" ")).map_err(fail)?;
     let mut out = anstream::AutoStream::auto(std::io::stdout()).lock();
     if args.json {

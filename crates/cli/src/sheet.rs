@@ -1,9 +1,9 @@
 //! The sheet of `modewright lesson`.
 
 use crate::failure::Failure;
-use crate::instruments;
+use crate::sheet_args::RowName;
 use crate::told_args::{LessonArgs, Printed};
-use modewright_core::Tune;
+use crate::{instruments, rows, tunes::Read};
 use modewright_core::count::Detail;
 use modewright_core::find::Finding;
 use modewright_core::fingering::{self, plan};
@@ -14,11 +14,11 @@ use modewright_sheet::{Part, Played, Request, Sheet, engrave, html, missing, pdf
 /// The sheet as SVG or PDF.
 pub(crate) fn bytes(
     args: &LessonArgs,
-    tune: &Tune,
+    read: &Read,
     finding: &Finding,
     kind: Printed,
 ) -> Result<Vec<u8>, Failure> {
-    let sheet = sheet(args, tune, finding)?;
+    let sheet = sheet(args, read, finding)?;
     if kind == Printed::Svg {
         return Ok(svg(&sheet).into_bytes());
     }
@@ -36,17 +36,18 @@ pub(crate) fn bytes(
 /// Sheet and walk-through as one page.
 pub(crate) fn page(
     args: &LessonArgs,
-    tune: &Tune,
+    read: &Read,
     finding: &Finding,
     walk: &Walk,
 ) -> Result<String, Failure> {
     let parts: Vec<Part> = walk.sections.iter().map(Part::from).collect();
-    Ok(html(&sheet(args, tune, finding)?, &parts))
+    Ok(html(&sheet(args, read, finding)?, &parts))
 }
 
-fn sheet(args: &LessonArgs, tune: &Tune, finding: &Finding) -> Result<Sheet, Failure> {
+fn sheet(args: &LessonArgs, read: &Read, finding: &Finding) -> Result<Sheet, Failure> {
+    let tune = &read.reading.tune;
     if let Some(advice) = Sheet::too_long(tune) {
-        return Err(Failure::Argument { name: "FILE", advice });
+        return Err(Failure::Content { path: read.source.as_ref().into(), advice });
     }
     let asked = &args.sheet;
     let instrument = asked.on.as_deref().map(|name| instruments::one("--on", name)).transpose()?;
@@ -60,5 +61,13 @@ fn sheet(args: &LessonArgs, tune: &Tune, finding: &Finding) -> Result<Sheet, Fai
         key: finding.best().map(|best| best.key),
         played: instrument.as_ref().zip(plan.as_ref()).map(|(it, plan)| Played::of(it, plan)),
     };
-    Ok(engrave(tune, &request.options(tune)))
+    let options = request.options(tune);
+    let is_there = |name: RowName| options.rows.iter().any(|row| row.label == name.word());
+    // The usual rows stand there unasked, and not every tune has something for each.
+    for name in asked.rows.iter().filter(|name| !name.is_usual()) {
+        if !is_there(*name) {
+            rows::tell_empty(*name, instrument.as_ref());
+        }
+    }
+    Ok(engrave(tune, &options))
 }

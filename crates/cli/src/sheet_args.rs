@@ -4,7 +4,7 @@ use clap::{Args as ClapArgs, ValueEnum};
 use modewright_sheet::{MarkedNote, Paper, RowKind};
 
 /// A row under the notes.
-#[derive(Clone, Copy, Debug, ValueEnum)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
 pub(crate) enum RowName {
     /// What is counted
     Count,
@@ -20,6 +20,18 @@ pub(crate) enum RowName {
     Bellows,
     /// The words of the tune
     Words,
+}
+
+impl RowName {
+    /// Whether it is there unless other rows are asked for.
+    pub(crate) const fn is_usual(self) -> bool {
+        matches!(self, Self::Count | Self::Note | Self::Words)
+    }
+
+    /// The word that asks for it, which is also its label.
+    pub(crate) fn word(self) -> String {
+        self.to_possible_value().map_or_else(String::new, |value| value.get_name().to_owned())
+    }
 }
 
 impl From<RowName> for RowKind {

@@ -18,6 +18,7 @@ pub(crate) fn run(args: &SoundArgs) -> Result<ExitCode, Failure> {
     let (performance, unread) = if args.scale.is_empty() { tune(args)? } else { scales(args)? };
     let samples = render(&performance, args.voice.into());
     output::write(Some(path), &wav(&samples))?;
+    output::tell_written(Some(path), "");
     Ok(if unread { ExitCode::from(1) } else { ExitCode::SUCCESS })
 }
 
@@ -42,7 +43,7 @@ fn tune(args: &SoundArgs) -> Result<(Performance, bool), Failure> {
             modewright_sound::SoundError::TooLong => words::too_long(LONGEST_MINUTES),
             modewright_sound::SoundError::NoTempo => words::no_tempo(),
         };
-        Failure::Argument { name: "FILE", advice }
+        Failure::Content { path: read.source.as_ref().into(), advice }
     })?;
     if let Some((first, last)) = args.bars
         && performance.notes.is_empty()

@@ -72,6 +72,10 @@ pub(crate) fn nth(
     let progress = Progress::new(bytes, false);
     let mut count = 0;
     for piece in input::pieces(&sources, &progress) {
+        if let Err(error) = &piece.text {
+            let path = piece.source.as_ref().into();
+            return Err(Failure::Content { path, advice: words::source_error(error) });
+        }
         count += 1;
         if count == place
             && let Some(found) = one(piece, options)

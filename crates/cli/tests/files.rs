@@ -143,6 +143,6 @@ fn rows_of_the_lesson_go_into_scores_and_into_abc() {
     assert!(!place.join("tune.mid").exists());
     let bare = convert("bare.mxl", &["--rows", "fingering"]);
     assert_eq!(code(&bare), 0);
-    assert!(err(&bare).contains("name the instrument with --on"), "{}", err(&bare));
+    assert!(err(&bare).contains("name the instrument by the option `on`"), "{}", err(&bare));
     assert_eq!(code(&convert("x.abc", &["--on", "fiddle"])), 2, "an instrument without rows");
 }

@@ -3,7 +3,7 @@
 
 use crate::options::Asked;
 use crate::plain::plain;
-use crate::refused::Refused;
+use crate::refused::{LISTS, Refused};
 use crate::text::{TUNE, Text};
 use modewright_core::find::find;
 use modewright_core::instrument::Instrument;
@@ -74,5 +74,5 @@ pub(crate) fn several(asked: &Asked) -> Result<Vec<Instrument>, Refused> {
     let own = crate::own::own(asked)?;
     #[cfg(not(feature = "instruments"))]
     let own = Vec::new();
-    Ok(ask::instruments("on", &own, &named)?)
+    Ok(ask::instruments("on", &own, &named, LISTS)?)
 }

@@ -3,7 +3,7 @@
 use crate::options::{Asked, json};
 use crate::own::own;
 use crate::plain::plain;
-use crate::refused::Refused;
+use crate::refused::{LISTS, Refused};
 use crate::text::{TUNE, Text};
 use modewright_core::fingering::Options;
 use modewright_formats::instrument::{self, builtin};
@@ -46,7 +46,7 @@ pub fn instruments(
         return plain(&InstrumentsAnswer::new(builtin::all()));
     };
     let named: Vec<&str> = named.iter().map(String::as_str).collect();
-    let found = ask::instruments("names", &[], &named).map_err(Refused::from)?;
+    let found = ask::instruments("names", &[], &named, LISTS).map_err(Refused::from)?;
     plain(&InstrumentsAnswer::new(&found))
 }
 
@@ -74,7 +74,7 @@ pub fn fingering(
     let asked = Asked::of(options, &[TUNE, KNOWN])?;
     let named = asked.text("on")?;
     let instrument =
-        ask::instrument("on", &own(&asked)?, named.as_deref()).map_err(Refused::from)?;
+        ask::instrument("on", &own(&asked)?, named.as_deref(), LISTS).map_err(Refused::from)?;
     let (to, by, style) = (asked.text("to")?, asked.spoken("by")?, asked.text("style")?);
     let style = ask::style(&instrument, style.as_deref()).map_err(Refused::from)?;
     let ask = ask::FingeringAsk {

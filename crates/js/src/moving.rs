@@ -3,7 +3,7 @@
 use crate::options::Asked;
 use crate::own::own;
 use crate::plain::plain;
-use crate::refused::Refused;
+use crate::refused::{LISTS, Refused};
 use crate::text::string;
 use modewright_formats::ReadOptions;
 use modewright_lesson::answer::TransposeAnswer;
@@ -44,7 +44,7 @@ pub fn transpose(
     let own = own(&asked)?;
     // Where nothing is said of a place, the instrument says it, and one must be named.
     let wanted = named.is_some() || !own.is_empty() || aim.is_none();
-    let instrument = wanted.then(|| instrument("for", &own, named.as_deref())).transpose();
+    let instrument = wanted.then(|| instrument("for", &own, named.as_deref(), LISTS)).transpose();
     let instrument = instrument.map_err(Refused::from)?;
     let wish = Wish {
         aim: aim.unwrap_or(Aim::Best),

@@ -5,7 +5,7 @@ use crate::fit::{ON, several};
 use crate::options::Asked;
 use crate::own::own;
 use crate::plain::plain;
-use crate::refused::Refused;
+use crate::refused::{LISTS, Refused};
 use crate::text::{TUNE, Text};
 use modewright_core::find::find;
 use modewright_core::fingering::{Options, plan};
@@ -53,7 +53,7 @@ pub fn instrument_picture(
     let asked = Asked::of(options, &[TUNE, &["on", "own", "style"]])?;
     let named = asked.text("on")?;
     let instrument =
-        ask::instrument("on", &own(&asked)?, named.as_deref()).map_err(Refused::from)?;
+        ask::instrument("on", &own(&asked)?, named.as_deref(), LISTS).map_err(Refused::from)?;
     let style = ask::style(&instrument, asked.text("style")?.as_deref()).map_err(Refused::from)?;
     let tune = Text::of(text, &asked)?.one(&asked)?.tune;
     let path = plan(&tune, &instrument, Options { style, ..Options::default() });

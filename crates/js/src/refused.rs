@@ -23,6 +23,9 @@ export interface ModewrightError extends Error {
 }
 "#;
 
+/// What lists all instruments.
+pub(crate) const LISTS: &str = "instrumentList()";
+
 /// Something that cannot be done.
 #[derive(Debug)]
 pub(crate) struct Refused {

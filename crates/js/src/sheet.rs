@@ -2,7 +2,7 @@
 
 use crate::options::Asked;
 use crate::own::own;
-use crate::refused::Refused;
+use crate::refused::{LISTS, Refused};
 use crate::settings::{COUNT, count};
 use crate::text::{TUNE, Text};
 use modewright_core::Tune;
@@ -65,7 +65,7 @@ impl Printed {
         let (named, own) = (asked.text("on")?, own(&asked)?);
         let is_named = named.is_some() || !own.is_empty();
         let instrument =
-            is_named.then(|| ask::instrument("on", &own, named.as_deref())).transpose()?;
+            is_named.then(|| ask::instrument("on", &own, named.as_deref(), LISTS)).transpose()?;
         let style = asked.text("style")?;
         let style = match &instrument {
             Some(instrument) => ask::style(instrument, style.as_deref())?,

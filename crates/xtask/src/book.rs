@@ -13,7 +13,7 @@ use std::process::{Command, ExitCode};
 /// Builds the site and the book into `dist/` and runs every check of the book.
 pub(crate) fn book() -> ExitCode {
     let mut stages = Stages::new();
-    stages.run("page", || page::site("build"));
+    stages.run("page", || page::site(&["build"]));
     check(&mut stages);
     stages.run("book's Rust", || {
         run(&mut cargo(&["test", "--package", "modewright-tests", "--doc", "--locked"]))?;

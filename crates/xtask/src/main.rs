@@ -43,7 +43,7 @@ cargo xtask COMMAND
   bench    figures: tunes per second, beside music21, fit, fingering, sheets, sound, peak memory on
            100 000 tunes
   build    build the page, the elements and the book into dist/, and the npm package into dist/npm/
-  serve    the same, and serve them at an address of this machine
+  serve    [PORT]: the same, and serve them at an address of this machine
   browser  build the page and check it in Debian's Chromium; needs Node
   book     build the page and the book into dist/, run the book's commands and examples, check its
            spelling, links and pictures
@@ -70,6 +70,9 @@ fn main() -> ExitCode {
     if command.as_deref() == Some("fuzz") {
         return fuzz::run(&words.collect::<Vec<_>>());
     }
+    if command.as_deref() == Some("serve") {
+        return page::serve(&words.collect::<Vec<_>>());
+    }
     if let Some(extra) = words.next() {
         eprintln!(
             "error: `{extra}` is one word too many\nhint: cargo xtask help lists the commands"
@@ -81,7 +84,6 @@ fn main() -> ExitCode {
         Some("corpus") => test::books(),
         Some("bench") => bench::run(),
         Some("build") => page::build(),
-        Some("serve") => page::serve(),
         Some("browser") => page::browser(),
         Some("book") => book::book(),
         Some("fit") => fit::weights(),

@@ -11,17 +11,19 @@ use std::process::{Command, ExitCode};
 /// Builds the page and the book into `dist/`.
 pub(crate) fn build() -> ExitCode {
     let mut stages = Stages::new();
-    stages.run("page", || site("build"));
+    stages.run("page", || site(&["build"]));
     stages.run("book", book::build);
     stages.finish()
 }
 
-/// Builds page and book and serves them at an address of this machine, until it is stopped.
-pub(crate) fn serve() -> ExitCode {
+/// Builds page and book and serves them at an address of this machine, at the port that is named or
+/// the usual one, until it is stopped.
+pub(crate) fn serve(port: &[String]) -> ExitCode {
     let mut stages = Stages::new();
-    stages.run("page", || site("build"));
+    stages.run("page", || site(&["build"]));
     stages.run("book", book::build);
-    stages.run("served", || site("serve"));
+    let served = ["serve"].into_iter().chain(port.iter().map(String::as_str));
+    stages.run("served", || site(&served.collect::<Vec<_>>()));
     stages.finish()
 }
 
@@ -34,7 +36,7 @@ pub(crate) fn browser() -> ExitCode {
 
 /// The page and its checks as two stages.
 pub(crate) fn check(stages: &mut Stages) {
-    stages.run("page", || site("build"));
+    stages.run("page", || site(&["build"]));
     stages.run("browser", || {
         setup::chromium()?;
         let folder = npm()?;
@@ -56,10 +58,10 @@ pub(crate) fn npm() -> Result<PathBuf, Stop> {
 }
 
 /// Asks the site builder.
-pub(crate) fn site(word: &str) -> Found {
+pub(crate) fn site(said: &[&str]) -> Found {
     let words =
         ["run", "--quiet", "--package", "xtask", "--features", "site", "--bin", "site", "--"];
-    run(cargo(&words).arg(word))?;
+    run(cargo(&words).args(said))?;
     Ok(String::new())
 }
 
@@ -67,7 +69,7 @@ pub(crate) fn site(word: &str) -> Found {
 /// with nothing built before, is the same to the byte.
 pub(crate) fn reproducible() -> ExitCode {
     let mut stages = Stages::new();
-    stages.run("page", || site("build"));
+    stages.run("page", || site(&["build"]));
     stages.run("page again", again);
     stages.finish()
 }

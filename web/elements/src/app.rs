@@ -3,6 +3,7 @@
 
 use crate::host::Host;
 use crate::labels;
+use crate::pace::Pace;
 use crate::parts::{
     Asked, ask_box, chances, heading, problems, range_place, show_wheel, staff_place, use_hear,
     use_staff, use_turned, use_walk, verdict, walk_place, wheel_place,
@@ -56,8 +57,8 @@ pub(crate) fn App(props: &AppProps) -> Html {
     let walk = use_walk(text, settings.values, host, walk);
     let own = if *kind == Kind::Wheel { Some(settings.key) } else { analysis.key() };
     let turned = use_turned(own, settings.layout, host);
-    let of_key = use_hear(host, "ofKey", &turned.key_told(settings.key));
-    let of_tune = use_hear(host, "ofTune", text);
+    let of_key = use_hear(host, "ofKey", &turned.key_told(settings.key), Pace::PLAIN);
+    let of_tune = use_hear(host, "ofTune", text, settings.pace);
     {
         let (host, stands) = (host.clone(), staff.stands && walk.is_ready());
         use_effect_with(stands, move |stands| {

@@ -32,14 +32,24 @@ unsafe extern "C" {
     fn ask(this: &Script, part: &str, function: &str, values: &Array, done: &Function);
     /// Lets a tune or a key sound; `tell` is told how it goes ([`crate::sound`]). Gives its number.
     #[wasm_bindgen(method)]
-    pub(crate) fn hear(this: &Script, what: &str, text: &str, loudness: u8, tell: &Function)
-    -> u32;
+    pub(crate) fn hear(
+        this: &Script,
+        what: &str,
+        text: &str,
+        loudness: u8,
+        percent: u32,
+        count_in: u32,
+        tell: &Function,
+    ) -> u32;
     /// Ends a sound, if it is still the one that is heard.
     #[wasm_bindgen(method)]
     pub(crate) fn hush(this: &Script, sound: u32);
     /// How loud a sound is, if it is still the one that is heard.
     #[wasm_bindgen(method)]
     pub(crate) fn louder(this: &Script, sound: u32, loudness: u8);
+    /// How fast a sound is, if it is still the one that is heard.
+    #[wasm_bindgen(method)]
+    pub(crate) fn pace(this: &Script, sound: u32, percent: u32);
 }
 
 /// An element in a page.

@@ -87,13 +87,15 @@ pub struct HearWords {
     pub stop: &'static str,
     /// Name of the control of loudness.
     pub loudness: &'static str,
+    /// Name of the choice of speeds, where there is one.
+    pub pace: Option<&'static str>,
 }
 
 /// At the wheel.
 pub const OF_KEY: HearWords =
-    HearWords { play: shared::HEAR, stop: shared::QUIET, loudness: shared::LOUDNESS };
+    HearWords { play: shared::HEAR, stop: shared::QUIET, loudness: shared::LOUDNESS, pace: None };
 /// Under a staff.
-pub const OF_TUNE: HearWords = HearWords { play: "Play the tune", ..OF_KEY };
+pub const OF_TUNE: HearWords = HearWords { play: "Play the tune", pace: Some("Speed"), ..OF_KEY };
 
 impl HearWords {
     /// What is said of a sound that is told in the numbers of [`sound`].

@@ -2,7 +2,7 @@
 
 use crate::sound;
 use js_sys::Array;
-use modewright_components::player::{Queue, Settings, Speaker};
+use modewright_components::player::{Queue, Settings, Speaker, same_place};
 use modewright_core::find::find;
 use modewright_core::{Key, Tune};
 use modewright_formats::source::{TuneText, split};
@@ -18,20 +18,53 @@ use web_sys::AudioContext;
 #[derive(Debug)]
 pub struct Sound {
     speaker: Speaker,
+    /// What can go on at another speed.
+    tune: Option<(Tune, Settings)>,
 }
 
 #[wasm_bindgen]
 impl Sound {
-    /// A tune, from its beginning.
+    /// A tune, from its beginning, at so many hundredths of its speed, after so many bars of
+    /// clicks.
     ///
     /// # Errors
     ///
     /// One of the numbers of [`sound`].
     #[wasm_bindgen(js_name = ofTune)]
-    pub fn of_tune(context: AudioContext, text: &str, loudness: u8) -> Result<Sound, JsValue> {
-        let settings = Settings { count_in: 0, ..Settings::default() };
-        let performance = Performance::of(&tune(text), &settings.options(None));
-        Self::of(context, performance.map_err(|_| sound::LONG)?, loudness)
+    pub fn of_tune(
+        context: AudioContext,
+        text: &str,
+        loudness: u8,
+        percent: u32,
+        count_in: u32,
+    ) -> Result<Sound, JsValue> {
+        let settings = Settings { percent, count_in, loudness, ..Settings::default() };
+        Self::of_settings(context, tune(text), settings, None)
+    }
+
+    /// The same tune from the note that is heard now, at another speed.
+    ///
+    /// # Errors
+    ///
+    /// One of the numbers of [`sound`].
+    pub fn at(self, context: AudioContext, loudness: u8, percent: u32) -> Result<Sound, JsValue> {
+        let past = self.speaker.place().unwrap_or(0);
+        let (tune, settings) = self.tune.ok_or(sound::SILENT)?;
+        let settings = Settings { percent, loudness, ..settings };
+        Self::of_settings(context, tune, settings, Some((&self.speaker.performance, past)))
+    }
+
+    fn of_settings(
+        context: AudioContext,
+        tune: Tune,
+        settings: Settings,
+        old: Option<(&Performance, u64)>,
+    ) -> Result<Sound, JsValue> {
+        let performance = Performance::of(&tune, &settings.options(None));
+        let performance = performance.map_err(|_| sound::LONG)?;
+        let from = old.map_or(0, |(old, past)| same_place(old, past, &performance));
+        let sound = Self::of(context, performance, settings.loudness, from)?;
+        Ok(Self { tune: Some((tune, settings)), ..sound })
     }
 
     /// A key: its notes up and down over its home.
@@ -42,14 +75,19 @@ impl Sound {
     #[wasm_bindgen(js_name = ofKey)]
     pub fn of_key(context: AudioContext, key: &str, loudness: u8) -> Result<Sound, JsValue> {
         let key: Key = key.parse().map_err(|_| sound::SILENT)?;
-        Self::of(context, compare(&[key]), loudness)
+        Self::of(context, compare(&[key]), loudness, 0)
     }
 
-    fn of(context: AudioContext, heard: Performance, loudness: u8) -> Result<Sound, JsValue> {
+    fn of(
+        context: AudioContext,
+        heard: Performance,
+        loudness: u8,
+        from: u64,
+    ) -> Result<Sound, JsValue> {
         let heard = Rc::new(heard);
-        let queue = Queue::new(heard.clone(), 0, false);
+        let queue = Queue::new(heard.clone(), from, false);
         let speaker = Speaker::start_in(context, heard, queue, Voice::default(), loudness);
-        Ok(Self { speaker: speaker.ok_or(sound::SILENT)? })
+        Ok(Self { speaker: speaker.ok_or(sound::SILENT)?, tune: None })
     }
 
     /// Goes on sounding; gives the written note that is heard, or one of the numbers of [`sound`].

@@ -20,6 +20,8 @@ pub mod lesson;
 #[cfg(feature = "elements")]
 pub mod mount;
 #[cfg(feature = "elements")]
+pub mod pace;
+#[cfg(feature = "elements")]
 mod parts;
 #[cfg(feature = "elements")]
 pub mod settings;

@@ -1,6 +1,8 @@
 //! What an element is asked for by its attributes.
 
 use crate::labels;
+use crate::pace::Pace;
+use modewright_components::player::Settings as Player;
 use modewright_components::wheel::Layout;
 use modewright_components::{ROWS, Rows};
 use modewright_core::{Key, Mode, Spelling, Step};
@@ -119,6 +121,8 @@ pub struct Settings {
     pub layout: Layout,
     /// Whether wheel and tune can be heard.
     pub sound: bool,
+    /// How fast a tune is played, and how it is counted in.
+    pub pace: Pace,
     /// What stands under the notes.
     pub rows: Rows,
     /// Which notes are marked on the staff.
@@ -179,6 +183,19 @@ impl Settings {
         let marks = marks.unwrap_or_else(|| (0..MARKS.len()).collect());
         let show = list("show", &PARTS.map(|(_, name)| name));
         let show = show.map(|places| at(&PARTS.map(|(part, _)| part), &places));
+        let mut number = |name: &'static str, usual: u32, (low, high): (u32, u32)| {
+            let Some(value) = given(name) else { return usual };
+            let number = value.trim_end_matches('%').trim_end().parse().ok();
+            number.filter(|number| (low..=high).contains(number)).unwrap_or_else(|| {
+                let range = format!("a whole number from {low} to {high}");
+                mistakes.push(labels::not_allowed(name, &value, &[&range]));
+                usual
+            })
+        };
+        let pace = Pace {
+            percent: number("speed", Pace::PLAIN.percent, Player::SPEEDS),
+            count_in: number("count-in", Pace::PLAIN.count_in, (0, 2)),
+        };
         let level = given("level")
             .map_or(Some(3), |level| level.parse().ok().filter(|l| (1..=6).contains(l)));
         if level.is_none() {
@@ -189,6 +206,7 @@ impl Settings {
             key,
             layout,
             sound,
+            pace,
             rows: rows.iter().fold(Rows::from_number(0), |rows, row| rows.with(*row, true)),
             marks: at(&MARKS.map(|(mark, _)| mark), &marks),
             values,
@@ -279,6 +297,21 @@ mod tests {
         let marks = |given: &[_]| read(Kind::Tune, given).marks;
         assert_eq!(marks(&[("marks", "home,Highest")]), [MarkedNote::Home, MarkedNote::Highest]);
         assert_eq!((marks(&[("marks", "none")]).len(), marks(&[]).len()), (0, 4));
+    }
+
+    #[test]
+    fn speed_and_count_in_are_numbers() {
+        let pace = |given: &[_]| read(Kind::Tune, given).pace;
+        assert_eq!(pace(&[]), Pace::PLAIN);
+        let asked = [("speed", "75 %"), ("count-in", "1")];
+        assert_eq!(pace(&asked), Pace { percent: 75, count_in: 1 });
+        let wrong = read(Kind::Tune, &[("speed", "39"), ("count-in", "three")]);
+        assert_eq!(wrong.pace, Pace::PLAIN);
+        let hints: Vec<&str> = wrong.mistakes.iter().map(|it| it.hint.as_str()).collect();
+        assert_eq!(
+            hints,
+            ["write a whole number from 40 to 200", "write a whole number from 0 to 2"]
+        );
     }
 
     #[test]

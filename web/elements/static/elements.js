@@ -5,7 +5,7 @@
 (() => {
   "use strict";
 
-  const ATTRIBUTES = ["home", "mode", "view", "sound", "rows", "marks", "values", "show", "instrument", "level"];
+  const ATTRIBUTES = ["home", "mode", "view", "sound", "speed", "count-in", "rows", "marks", "values", "show", "instrument", "level"];
   const own = document.currentScript?.src
     ?? [...document.scripts].map((one) => one.src).find((src) => /modewright-elements\.js([?#]|$)/.test(src));
   if (!own || !("adoptedStyleSheets" in Document.prototype) || customElements.get("modewright-wheel")) return;
@@ -65,7 +65,7 @@
     tell?.(why);
   };
   addEventListener("keydown", ({ key }) => key === "Escape" && end(ENDED));
-  const hear = (what, text, loudness, tell) => {
+  const hear = (what, text, loudness, speed, bars, tell) => {
     end(ENDED);
     count += 1;
     let context;
@@ -87,6 +87,18 @@
         loudness = to;
         sound?.louder(to);
       },
+      pace: (to) => {
+        speed = to;
+        if (!sound) return;
+        try {
+          // What sounded closes its own place for sound.
+          context = new AudioContext();
+          sound = sound.at(context, loudness, speed);
+        } catch (why) {
+          sound = undefined;
+          end(typeof why === "number" ? why : SILENT);
+        }
+      },
       close: () => {
         clearInterval(timer);
         sound?.free();
@@ -97,7 +109,7 @@
     tell(LOADS);
     part("lesson").then(({ Sound }) => {
       if (heard !== mine) return;
-      sound = Sound[what](context, text, loudness);
+      sound = Sound[what](context, text, loudness, speed, bars);
       timer = setInterval(() => {
         const now = sound.tick();
         if (now === ENDED) end(ENDED);
@@ -107,6 +119,7 @@
     return count;
   };
   const louder = (number, to) => heard?.number === number && heard.louder(to);
+  const pace = (number, to) => heard?.number === number && heard.pace(to);
   const hush = (number) => {
     if (heard?.number !== number) return;
     heard.tell = undefined;
@@ -163,7 +176,7 @@
     const staff = () => {
       const system = 68 + rows * 17;
       const systems = Math.max(1, Math.ceil((notes * 17) / Math.max(width - 60, 100)));
-      return systems * system + 40 + 1 * em + (attribute("sound") === "off" ? 3.4 : width < 34 * em ? 7.4 : 4.2) * em;
+      return systems * system + 40 + 1 * em + (attribute("sound") === "off" ? 3.4 : width < 36 * em ? 7.4 : 4.2) * em;
     };
     const range = () => Math.min(width, 44 * em) * 0.214 + 2.5 * em + lines(60) * 2 + lines(70);
     const usual = kind === "modewright-lesson" ? "staff verdict sure told range wheel walk" : "staff verdict range";
@@ -285,7 +298,7 @@
         this.#stage = document.createElement("div");
         this.#stage.className = "stage";
         this.#frame.append(this.#stage);
-        this.#app = made.mount(this.#stage, this, this.textContent, { ready: () => this.#stand(), ask, hear, louder, hush });
+        this.#app = made.mount(this.#stage, this, this.textContent, { ready: () => this.#stand(), ask, hear, louder, pace, hush });
       } catch (why) {
         if (this.isConnected) this.#fail(why);
       } finally {

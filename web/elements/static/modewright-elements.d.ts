@@ -97,6 +97,9 @@ export interface ModewrightLesson extends ModewrightElement {}
 export interface ModewrightWords {
   view: "fifths" | "pitch";
   sound: "on" | "off";
+  /** Per cent, from 40 to 200. */
+  speed: `${number}`;
+  "count-in": "0" | "1" | "2";
   values: "british" | "american";
   level: "1" | "2" | "3" | "4" | "5" | "6";
 }

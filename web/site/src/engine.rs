@@ -123,6 +123,10 @@ pub(crate) fn set(object: &JsValue, name: &str, value: &JsValue) {
 /// What an error of a call says to a reader: the engine's own words, or that the part is not here.
 pub(crate) fn said(error: &JsValue) -> String {
     let field = |name: &str| Reflect::get(error, &name.into()).ok()?.as_string();
+    if field("code").as_deref() == Some("no-such-instrument") {
+        // The engine's list of them is a call; the page has its own.
+        return labels::instrument::NO_SUCH_INSTRUMENT.to_owned();
+    }
     match (field("message"), field("hint")) {
         (Some(message), Some(hint)) if hint.is_empty() => message,
         (Some(message), Some(hint)) => format!("{message}. Please {hint}."),

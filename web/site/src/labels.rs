@@ -182,6 +182,12 @@ pub fn voices(names: &[String]) -> String {
     format!("It names several parts: {}. One of them was taken.", names.join(", "))
 }
 
+/// How to hear of another voice of the text than the one that is read.
+#[must_use]
+pub fn other_voice(names: &[String]) -> String {
+    format!("there are {}: for another, leave its lines alone in the text", names.join(", "))
+}
+
 /// A file that the engine could not make a tune of.
 #[must_use]
 pub fn not_made(name: &str, why: &str) -> String {

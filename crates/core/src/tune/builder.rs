@@ -124,7 +124,8 @@ impl TuneBuilder {
     /// Sets the key from here on; at the start, the tune's own.
     pub fn key(&mut self, key: WrittenKey) {
         if self.tune.events.is_empty() {
-            self.tune.keys = vec![key];
+            self.tune.keys.clear();
+            self.tune.keys.push(key);
         } else {
             self.tune.keys.push(key);
             self.mark(MarkKind::Key(self.tune.keys.len() - 1), key.span);
@@ -156,7 +157,8 @@ impl TuneBuilder {
     /// [`BuildError`] where the tune or the bar is too long; nothing is added then.
     #[inline]
     pub fn event(&mut self, sound: Sound, length: Length, span: Span) -> Result<(), BuildError> {
-        if self.tune.events.len() >= Self::MAX_EVENTS {
+        let number = self.tune.events.len();
+        if number >= Self::MAX_EVENTS {
             return Err(self.no_room(BuildError::TooManyEvents));
         }
         let at = self.bar.length;
@@ -164,7 +166,7 @@ impl TuneBuilder {
             return Err(self.no_room(BuildError::BarTooLong));
         };
         let bar = u32::try_from(self.tune.bars.len()).map_err(|_| BuildError::TooManyEvents)?;
-        if self.bar_is_empty() {
+        if self.bar.first == number {
             self.bar.span.start = span.start;
         }
         self.bar.span.end = span.end;

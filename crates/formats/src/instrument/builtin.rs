@@ -37,6 +37,7 @@ pub fn all() -> &'static [Instrument] {
 /// assert_eq!(find("Fiddle").unwrap().id, "fiddle");
 /// // What fits none or several gives the ids that come nearest.
 /// assert!(find("tin whistel").unwrap_err().contains(&"tin-whistle-d"));
+/// assert!(find("geige").unwrap_err().is_empty());
 /// ```
 ///
 /// # Errors
@@ -70,7 +71,8 @@ fn holding(wanted: &str) -> Vec<&'static Instrument> {
     if words.is_empty() { Vec::new() } else { all().iter().filter(holds).collect() }
 }
 
-/// The ids that are written most like a text; a key that is left out does not count.
+/// The ids that are written most like a text, half of it at the least; a key that is left out does
+/// not count.
 fn alike(wanted: &str) -> Vec<&'static str> {
     let distance = |it: &Instrument| {
         let whole = strsim::levenshtein(&plain(&it.id), wanted);
@@ -80,7 +82,8 @@ fn alike(wanted: &str) -> Vec<&'static str> {
     let mut near: Vec<(u32, &str)> =
         all().iter().map(|it| (distance(it), it.id.as_str())).collect();
     modewright_core::order::by_number(&mut near, |&(distance, _)| distance);
-    near.into_iter().take(OFFERED).map(|(_, id)| id).collect()
+    let half = u32::try_from(wanted.chars().count() / 2).unwrap_or(u32::MAX);
+    near.into_iter().filter(|(away, _)| *away <= half).take(OFFERED).map(|(_, id)| id).collect()
 }
 
 /// The longest name that is looked at, in characters.

@@ -6,7 +6,7 @@ use crate::ProblemKind;
 ///
 /// These are the published signatures of the Standard
 /// MIDI File, PKZIP, PDF, PNG, JPEG, GIF, RIFF, Ogg, FLAC, ID3, gzip and RTF (from memory).
-const SIGNATURES: [(&[u8], &str); 18] = [
+const SIGNATURES: [(&[u8], &str); 19] = [
     (b"mthd", "a MIDI file"),
     (b"pk\x03\x04", "a zip file, perhaps compressed MusicXML"),
     (b"<?xml", "an XML file, perhaps MusicXML"),
@@ -15,6 +15,7 @@ const SIGNATURES: [(&[u8], &str); 18] = [
     (b"<!doctype score", "MusicXML"),
     (b"<!doctype html", "a web page"),
     (b"<html", "a web page"),
+    (b"<svg", "a picture"),
     (b"%pdf-", "a PDF file"),
     (b"{\\rtf", "a word processor's RTF file"),
     (b"\x89png", "a picture"),
@@ -60,6 +61,7 @@ mod tests {
             (b"<?xml version=\"1.0\"?>", Some("an XML file, perhaps MusicXML")),
             (b"\n  <!DOCTYPE HTML>", Some("a web page")),
             (b"<HTML>", Some("a web page")),
+            (b"<svg xmlns=\"http://www.w3.org/2000/svg\">", Some("a picture")),
             (b"%PDF-1.7", Some("a PDF file")),
             (b"RIFF\x24\0\0\0WAVE", Some("a sound file")),
             (b"\x89PNG\r\n\x1a\n", Some("a picture")),

@@ -6,15 +6,18 @@ use modewright_core::instrument::Instrument;
 use modewright_formats::instrument::builtin;
 
 /// The instruments that are named: the person's own before those that are built in. Without a
-/// name, all of the person's own.
+/// name, all of the person's own. `lists` is what lists them all, for whoever named none of them.
 ///
 /// # Examples
 ///
 /// ```
 /// use modewright_lesson::ask::instruments;
 ///
-/// assert_eq!(instruments("on", &[], &["Fiddle"]).unwrap()[0].id, "fiddle");
-/// assert_eq!(instruments("on", &[], &["fidle"]).unwrap_err().code, "no-such-instrument");
+/// let list = "instrumentList()";
+/// assert_eq!(instruments("on", &[], &["Fiddle"], list).unwrap()[0].id, "fiddle");
+/// let refused = instruments("on", &[], &["fidle"], list).unwrap_err();
+/// assert_eq!(refused.code, "no-such-instrument");
+/// assert!(refused.advice.hint.ends_with("`instrumentList()` lists them all"));
 /// ```
 ///
 /// # Errors
@@ -24,6 +27,7 @@ pub fn instruments(
     option: &'static str,
     own: &[Instrument],
     named: &[&str],
+    lists: &str,
 ) -> Result<Vec<Instrument>, Refusal> {
     if named.is_empty() {
         return Ok(own.to_vec());
@@ -34,7 +38,7 @@ pub fn instruments(
         mine.map_or_else(|| builtin::find(name), Ok).cloned().map_err(|near| Refusal {
             option,
             code: "no-such-instrument",
-            advice: words::unknown_instrument(name, &near),
+            advice: words::unknown_instrument(name, &near, lists),
         })
     };
     named.iter().map(find).collect()
@@ -49,9 +53,10 @@ pub fn instrument(
     option: &'static str,
     own: &[Instrument],
     name: Option<&str>,
+    lists: &str,
 ) -> Result<Instrument, Refusal> {
     let named: Vec<&str> = name.into_iter().collect();
-    let mut found = instruments(option, own, &named)?;
+    let mut found = instruments(option, own, &named, lists)?;
     if found.len() > 1 {
         let ids: Vec<&str> = found.iter().map(|it| it.id.as_str()).collect();
         let advice = words::several_own(option, &ids);

@@ -17,7 +17,7 @@ pub(super) fn music_xml(problem: &modewright_formats::musicxml::MusicXmlProblem)
         }
         P::Version { .. } => "it is read as version 4.0",
         P::SeveralParts { names, .. } => {
-            return format!("choose another with --part; there are {}", list(names));
+            return format!("choose another by the option `part`; there are {}", list(names));
         }
         P::NoSuchPart { names, .. } => return format!("the parts are {}", list(names)),
         P::Divisions { .. } => "divisions are a whole number of at least 1",
@@ -27,7 +27,7 @@ pub(super) fn music_xml(problem: &modewright_formats::musicxml::MusicXmlProblem)
         }
         P::Pitch { .. } => "a pitch has a step from A to G, an octave and perhaps an alter",
         P::Microtones { .. } => "the nearest semitone on the side of the letter is taken",
-        P::Unpitched { .. } => "drums have no mode; choose another part with --part",
+        P::Unpitched { .. } => "drums have no mode; choose another by the option `part`",
         P::TieDrawnOnly { .. } => {
             "they are read as two notes; tie them in the program if they sound as one"
         }
@@ -56,7 +56,7 @@ pub(super) fn midi(problem: &modewright_formats::midi::MidiProblem) -> String {
         P::Ticks { .. } => "save the file anew with 480 ticks a crotchet (quarter note)",
         P::Timecode => "120 crotchets (quarter notes) a minute are taken",
         P::SeveralTracks { names, .. } => {
-            return format!("choose another with --track; there are {}", list(names));
+            return format!("choose another by the option `part`; there are {}", list(names));
         }
         P::NoSuchTrack { names, .. } => return format!("the tracks are {}", list(names)),
         P::Moved { .. } => "played notes are never quite in time; check the rhythm",

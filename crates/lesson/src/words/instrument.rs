@@ -50,15 +50,14 @@ pub fn style(id: &str) -> String {
     id.replace('-', " ")
 }
 
-/// An instrument that is not known, and those that come nearest.
+/// An instrument that is not known, and those that come nearest. `lists` is what lists them all
+/// where this is read: each edge has its own.
 #[must_use]
-pub fn unknown_instrument(name: &str, nearest: &[&str]) -> Advice {
+pub fn unknown_instrument(name: &str, nearest: &[&str], lists: &str) -> Advice {
     let shown: String = name.chars().take(40).collect();
-    let hint = if nearest.is_empty() {
-        "`modewright instruments` lists them all".to_owned()
-    } else {
-        format!("do you mean {}? `modewright instruments` lists them all", choice(nearest))
-    };
+    let all = format!("`{lists}` lists them all");
+    let hint =
+        if nearest.is_empty() { all } else { format!("do you mean {}? {all}", choice(nearest)) };
     Advice { message: format!("there is no instrument `{shown}`"), hint }
 }
 

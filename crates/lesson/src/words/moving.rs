@@ -94,9 +94,9 @@ pub fn not_all_there(
     let name = super::called(&instrument.name);
     let message = format!("not all of it is on {name}: {}", list(&told));
     let hint = if !folded && there.is_foldable() {
-        "--fold takes such notes into another octave".to_owned()
+        "the option `fold` takes such notes into another octave".to_owned()
     } else {
-        format!("modewright fit FILE --on {} tells where it lies best", instrument.id)
+        format!("`fit` tells where on {} it lies best", instrument.id)
     };
     Advice { message, hint }
 }
@@ -170,7 +170,7 @@ pub fn unmoved(why: &Unmoved) -> Advice {
         Unmoved::Nowhere => Advice {
             message: "no note of the tune lies on the instrument, however far it is moved"
                 .to_owned(),
-            hint: "modewright instruments shows which notes it has".to_owned(),
+            hint: "`instruments` shows which notes it has".to_owned(),
         },
     }
 }
@@ -179,7 +179,7 @@ fn aim(error: &AimError) -> Advice {
     match error {
         AimError::NoHome => Advice {
             message: "the tune has no home note to move from".to_owned(),
-            hint: "say how far instead, like --by 2".to_owned(),
+            hint: "say how far instead, by the option `by`, like 2".to_owned(),
         },
         AimError::OtherMode { asked, tune } => {
             let target = modewright_core::Key::new(asked.home, tune.mode);

@@ -30,7 +30,7 @@ pub fn no_such_tune(name: &str, place: usize, count: usize) -> Advice {
 pub fn empty_row(name: &str, has_instrument: bool) -> Advice {
     let hint = match name {
         "fingering" | "bellows" if !has_instrument => {
-            "name the instrument with --on, like --on tin-whistle-d"
+            "name the instrument by the option `on`, like tin-whistle-d"
         }
         "fingering" | "bellows" => "fit tells in which key the tune lies on the instrument",
         "degree" | "solfa" => "the home note of this tune is not clear; find says why",
@@ -68,7 +68,7 @@ pub fn no_such_bars(first: u32, last: u32, highest: u32) -> Advice {
 pub fn too_long(minutes: u64) -> Advice {
     Advice {
         message: format!("the tune would last longer than {minutes} minutes"),
-        hint: "play it faster with --tempo, or without repeats with --once".to_owned(),
+        hint: "play it faster by the option `tempo`, or without repeats by `once`".to_owned(),
     }
 }
 
@@ -95,7 +95,7 @@ pub fn file_too_large(most: u64) -> Advice {
 pub fn no_tempo() -> Advice {
     Advice {
         message: "at this tempo no beat ever passes".to_owned(),
-        hint: "give the beats of a minute with --tempo, like --tempo 80".to_owned(),
+        hint: "give the beats of a minute by the option `tempo`, like 80".to_owned(),
     }
 }
 

@@ -158,8 +158,9 @@ fn hint(kind: &ProblemKind) -> String {
             FormError::InsideBar(_) => "put it before the first note of a bar",
         },
         P::SeveralVoices { names, .. } => {
-            return format!("choose another with --voice; there are {}", list(names));
+            return format!("choose another by the option `voice`; there are {}", list(names));
         }
+        P::NoSuchVoice { names, .. } if names.is_empty() => "it has one voice, without a name",
         P::NoSuchVoice { names, .. } => return format!("the voices are {}", list(names)),
         P::OverlayLeftOut => "only the first strand is the melody",
         P::TieBetweenDifferentPitches => {

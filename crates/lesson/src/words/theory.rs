@@ -3,6 +3,9 @@
 use super::{Advice, key::key_name};
 use modewright_core::{Key, TheoryError};
 
+const MODES: &str = "the modes are Ionian (major), Dorian, Phrygian, Lydian, Mixolydian, \
+                     Aeolian (minor) and Locrian";
+
 /// What was asked for and why it cannot be, with a way out.
 ///
 /// # Examples
@@ -55,10 +58,11 @@ pub fn theory_error(error: &TheoryError) -> Advice {
         ),
         TheoryError::NotA { wanted, .. } => {
             let hint = match *wanted {
-                "mode" => {
-                    "the modes are Ionian (major), Dorian, Phrygian, Lydian, Mixolydian, Aeolian (minor) and Locrian"
+                "mode" => MODES,
+                "key" => {
+                    let hint = format!("write a home note and a mode, like \"E dorian\"; {MODES}");
+                    return Advice { message: error.to_string(), hint };
                 }
-                "key" => "write a home note and a mode, like \"E dorian\"",
                 "note name" => "letters run from A to G, with # or b after them, like F# or Bb",
                 "pitch" => "write a note name and an octave, like F#4; C4 is middle C",
                 "metre" => "write it like 6/8 or 2+2+3/8",

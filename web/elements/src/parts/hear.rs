@@ -1,4 +1,4 @@
-//! A button that lets something sound, and how loud.
+//! A button that lets something sound, how loud and, of a tune, how fast.
 //!
 //! Nothing sounds before the reader asks for it, and it starts quiet. What makes the sound is a part
 //! that the script loads at the first press; the script ends it at the Escape key, and where
@@ -6,11 +6,12 @@
 
 use crate::host::Host;
 use crate::labels::HearWords;
+use crate::pace::Pace;
 use crate::sound;
 use modewright_components::player::QUIET;
 use std::rc::Rc;
 use wasm_bindgen::{JsCast, closure::Closure};
-use web_sys::HtmlInputElement;
+use web_sys::{HtmlInputElement, HtmlSelectElement};
 use yew::prelude::*;
 
 /// What sounds: its number, and what is told of it.
@@ -21,6 +22,8 @@ pub(crate) struct Heard {
     /// How it goes, in the numbers of [`sound`].
     told: i32,
     loudness: u8,
+    pace: Pace,
+    on_pace: Callback<Event>,
     on_press: Callback<MouseEvent>,
     on_loudness: Callback<InputEvent>,
 }
@@ -28,9 +31,12 @@ pub(crate) struct Heard {
 /// Something to be heard: `what` says how `text` is to be taken, as the script knows it. Another
 /// text ends the sound.
 #[hook]
-pub(crate) fn use_hear(host: &Host, what: &'static str, text: &Rc<str>) -> Heard {
+pub(crate) fn use_hear(host: &Host, what: &'static str, text: &Rc<str>, pace: Pace) -> Heard {
     let told = use_state_eq(|| sound::ENDED);
     let loudness = use_state_eq(|| QUIET);
+    // What the reader chose goes before what the page's author set.
+    let chosen = use_state_eq(|| None::<u32>);
+    let pace = Pace { percent: chosen.unwrap_or(pace.percent), ..pace };
     let going = use_mut_ref(|| Going::None);
     let end = {
         let (going, host, told) = (going.clone(), host.clone(), told.setter());
@@ -54,12 +60,19 @@ pub(crate) fn use_hear(host: &Host, what: &'static str, text: &Rc<str>) -> Heard
             }
             let setter = setter.clone();
             let tell = Closure::<dyn Fn(i32)>::new(move |told| setter.set(told));
-            let number = host.script.hear(what, &text, loud, tell.as_ref().unchecked_ref());
+            let number = host.script.hear(
+                what,
+                &text,
+                loud,
+                pace.percent,
+                pace.count_in,
+                tell.as_ref().unchecked_ref(),
+            );
             *going.borrow_mut() = Some((number, tell));
         })
     };
     let on_loudness = {
-        let (host, loudness) = (host.clone(), loudness.setter());
+        let (going, host, loudness) = (going.clone(), host.clone(), loudness.setter());
         Callback::from(move |event: InputEvent| {
             let input = event.target().and_then(|t| t.dyn_into::<HtmlInputElement>().ok());
             let Some(level) = input.and_then(|i| i.value().parse::<u8>().ok()) else { return };
@@ -69,7 +82,24 @@ pub(crate) fn use_hear(host: &Host, what: &'static str, text: &Rc<str>) -> Heard
             }
         })
     };
-    Heard { told: *told, loudness: *loudness, on_press, on_loudness }
+    {
+        let host = host.clone();
+        use_effect_with(pace.percent, move |percent| {
+            if let Some((number, _)) = &*going.borrow() {
+                host.script.pace(*number, *percent);
+            }
+        });
+    }
+    let on_pace = {
+        let chosen = chosen.setter();
+        Callback::from(move |event: Event| {
+            let select = event.target().and_then(|t| t.dyn_into::<HtmlSelectElement>().ok());
+            if let Some(percent) = select.and_then(|it| it.value().parse().ok()) {
+                chosen.set(Some(percent));
+            }
+        })
+    };
+    Heard { told: *told, loudness: *loudness, pace, on_pace, on_press, on_loudness }
 }
 
 impl Heard {
@@ -90,6 +120,16 @@ impl Heard {
                     <span>{ words.loudness }</span>
                     <input type="range" min="0" max="100" step="5" value={self.loudness.to_string()} oninput={&self.on_loudness} />
                 </label>
+                if let Some(name) = words.pace {
+                    <label class="pace">
+                        <span>{ name }</span>
+                        <select onchange={&self.on_pace}>
+                            { for self.pace.choices().into_iter().map(|it| html! {
+                                <option value={it.to_string()} selected={it == self.pace.percent}>{ it }{ " %" }</option>
+                            }) }
+                        </select>
+                    </label>
+                }
                 <p class="silent" role="status">{ words.said(self.told) }</p>
             </div>
         }

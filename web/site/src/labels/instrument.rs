@@ -10,6 +10,9 @@ pub const NO_INSTRUMENT: &str = "Choose an instrument …";
 pub const OPEN_INSTRUMENT: &str = "Open an instrument of your own";
 /// The button that puts that file away.
 pub const PUT_AWAY: &str = "Put your own away";
+/// An instrument that is not among those that are known.
+pub const NO_SUCH_INSTRUMENT: &str =
+    "The instrument that was chosen is not known here. Choose one from the list.";
 /// What is said before an instrument is chosen.
 pub const INSTRUMENT_HINT: &str = "Choose one, and see whether the tune lies on it, where it lies better, and how each note is played.";
 /// Heading of one's own instruments in the choice.

@@ -5,6 +5,7 @@ use crate::analysis::Analysis;
 use crate::labels;
 use crate::marks::MarkKind;
 use crate::state::{LARGEST_FILE, Refused, State};
+use modewright_formats::ProblemKind;
 use modewright_lesson::answer::ProblemAnswer;
 use modewright_lesson::words;
 
@@ -55,7 +56,10 @@ pub(super) fn problem_views(analysis: &Analysis, state: &State) -> Vec<ProblemVi
             kind: problem.kind.severity().into(),
             place: labels::problem_place(told.line, told.column),
             message: told.message,
-            hint: told.hint,
+            hint: match &problem.kind {
+                ProblemKind::SeveralVoices { names, .. } => labels::other_voice(names),
+                _ => told.hint,
+            },
             at: analysis.in_field(problem.span).start,
         }
     };
