@@ -11,7 +11,7 @@ use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::{Path, PathBuf};
 use std::sync::Once;
 use std::sync::atomic::{AtomicU64, Ordering};
-use std::time::{Duration, Instant};
+use std::time::Duration;
 
 /// How long a run goes on.
 #[derive(Clone, Copy, Debug)]
@@ -84,11 +84,11 @@ const POOL: usize = 4000;
 /// None of them is longer: damage makes inputs longer, and long ones leave time for few.
 const SHORT: usize = 6000;
 
-/// When the input that is being looked at was begun, in milliseconds from the start; 0 for none.
-static BEGUN: AtomicU64 = AtomicU64::new(0);
+/// The number of the input that is being looked at, counted from 1; 0 for none.
+static LOOKED_AT: AtomicU64 = AtomicU64::new(0);
 
-/// After this long an input counts as hanging, and the program ends.
-const HANGS: Duration = Duration::from_secs(120);
+/// After so many seconds an input counts as hanging, and the program ends.
+const HANGS: u64 = 120;
 
 /// The exit code of a program that ended an input that hangs.
 const HUNG: i32 = 3;
@@ -102,9 +102,8 @@ pub fn run(
     limits: Limits,
     folder: Option<&Path>,
 ) -> Run {
-    let start = Instant::now();
     let clock = Clock::start();
-    watch(start);
+    watch();
     let mut pool = (target.seeds)(books);
     let begun_with = pool.len();
     let mut known: BTreeSet<Vec<&'static str>> = BTreeSet::new();
@@ -129,9 +128,9 @@ pub fn run(
         if let Some(open) = &mut open {
             let _ = rewrite(open, &input);
         }
-        BEGUN.store(now(start), Ordering::Relaxed);
+        LOOKED_AT.store(done.inputs + 1, Ordering::Relaxed);
         let checked = timed(target, &input, thorough);
-        BEGUN.store(0, Ordering::Relaxed);
+        LOOKED_AT.store(0, Ordering::Relaxed);
         done.thorough += u64::from(thorough);
         let is_full = pool.len() >= begun_with + POOL;
         let broken = match checked {
@@ -287,21 +286,22 @@ pub fn try_one(target: &Target, input: &[u8], thorough: bool) -> Result<Seen, St
     checked.unwrap_or_else(|_| Err(format!("{PANIC}{told}")))
 }
 
-fn now(start: Instant) -> u64 {
-    u64::try_from(start.elapsed().as_millis()).unwrap_or(u64::MAX).max(1)
-}
-
-/// Ends the program where an input takes minutes; the file `last` holds it then.
-fn watch(start: Instant) {
+/// Ends the program where an input takes minutes; the file `last` holds it then. Seconds are
+/// counted one by one: those in which the whole program is stopped are none.
+fn watch() {
     static ONCE: Once = Once::new();
     ONCE.call_once(|| {
         std::thread::spawn(move || {
+            let (mut known, mut seconds) = (0, 0);
             loop {
                 std::thread::sleep(Duration::from_secs(1));
-                let begun = BEGUN.load(Ordering::Relaxed);
-                let long = now(start).saturating_sub(begun);
-                if begun > 0 && u128::from(long) > HANGS.as_millis() {
-                    eprintln!("an input hangs: {long} ms");
+                let looked_at = LOOKED_AT.load(Ordering::Relaxed);
+                if looked_at != known || looked_at == 0 {
+                    (known, seconds) = (looked_at, 0);
+                }
+                seconds += 1;
+                if seconds > HANGS {
+                    eprintln!("an input hangs: {seconds} s");
                     std::process::exit(HUNG);
                 }
             }
