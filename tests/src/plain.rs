@@ -138,11 +138,12 @@ pub fn in_score(tune: &Tune) -> Tune {
     }
     tune.marks = whole;
     tune.marks.sort_by_key(|mark| {
-        let name = match &mark.kind {
-            MarkKind::Sign(name) | MarkKind::Text { text: name, .. } => name.clone(),
-            _ => String::new(),
+        let (name, below) = match &mark.kind {
+            MarkKind::Sign(name) => (name.clone(), false),
+            MarkKind::Text { text, place } => (text.clone(), *place == Place::Below),
+            _ => (String::new(), false),
         };
-        (mark.event, rank(&mark.kind), name)
+        (mark.event, rank(&mark.kind), name, below)
     });
     tune
 }
@@ -251,12 +252,13 @@ fn tempo(tempo: &Tempo) -> Option<Tempo> {
     })
 }
 
-/// Whether one note has such a length.
+/// Whether one note has such a length: from eight semibreves to a 1024th, with three dots at most.
 fn is_value(length: Length) -> bool {
-    let over = length.numerator();
-    length.denominator().is_power_of_two() && over > 0 && {
+    let (over, under) = (length.numerator(), length.denominator());
+    under.is_power_of_two() && over > 0 && {
         let odd = over >> over.trailing_zeros();
-        (odd + 1).is_power_of_two() && odd <= 15
+        let plain = i64::from(over.ilog2()) - i64::from(under.ilog2());
+        (odd + 1).is_power_of_two() && odd <= 15 && (-10..=3).contains(&plain)
     }
 }
 
@@ -291,5 +293,6 @@ pub fn difference(tune: &Tune, again: &Tune) -> Option<String> {
         text.lines().skip(from).take(to - from).map(str::trim).collect::<Vec<_>>().join(" ")
     };
     let before = words(&a, at.saturating_sub(20), at);
-    Some(format!("{before}\n  was {}\n  is  {}", words(&a, at, at + 8), words(&b, at, at + 8)))
+    let (was, is) = (words(&a, at, at + 8), words(&b, at, at + 8));
+    Some(format!("was {was}\n  is  {is}\n  after {before}"))
 }

@@ -135,8 +135,7 @@ impl Heard {
     }
 }
 
-/// A written length as it is counted. Neighbours are mostly of one length, which is worked out
-/// once.
+/// A written length as it is counted.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Counted {
     pub length: Length,

@@ -100,16 +100,24 @@ impl Length {
     #[inline]
     pub(crate) const fn sum(self, other: Self) -> Option<Self> {
         let (a, b) = (self.denominator as u64, other.denominator as u64);
-        if a == b {
-            return Self::fitting(self.numerator as u64 + other.numerator as u64, a);
-        }
         // Each product is below 2^64 and at most one of them can pass 2^63 only if the sum
         // would not fit anyway, so the sum is taken checked.
         let (left, right) = (self.numerator as u64 * b, other.numerator as u64 * a);
-        match left.checked_add(right) {
-            Some(sum) => Self::fitting(sum, a * b),
-            None => None,
+        let Some(sum) = left.checked_add(right) else { return None };
+        let below = a * b;
+        // Note values have powers of two below, for which no division is needed; and what is
+        // below their sum is no more than what was below one of them.
+        if below.is_power_of_two() {
+            let twos = (sum | below).trailing_zeros();
+            let (sum, below) = (sum >> twos, below >> twos);
+            #[expect(clippy::cast_possible_truncation, reason = "checked, or as said above")]
+            return if sum >> 32 == 0 {
+                Some(Self { numerator: sum as u32, denominator: below as u32 })
+            } else {
+                None
+            };
         }
+        Self::fitting(sum, below)
     }
 
     /// The difference; `None` where it would be negative or no longer fits.
@@ -169,8 +177,7 @@ impl Length {
 #[inline]
 const fn lowest_terms(numerator: u64, denominator: u64) -> (u64, u64) {
     if denominator.is_power_of_two() {
-        let (above, below) = (numerator.trailing_zeros(), denominator.trailing_zeros());
-        let twos = if above < below { above } else { below };
+        let twos = (numerator | denominator).trailing_zeros();
         return (numerator >> twos, denominator >> twos);
     }
     let divisor = gcd(numerator, denominator);

@@ -39,6 +39,8 @@ pub mod fit;
 pub mod instruments;
 #[cfg(feature = "instruments")]
 pub mod moving;
+#[cfg(feature = "pace")]
+pub mod pace;
 #[cfg(feature = "instruments")]
 pub mod picture;
 #[cfg(feature = "print")]

@@ -31,7 +31,8 @@ pub(crate) fn run() -> ExitCode {
     stages.run("fit", fit);
     stages.run("fingering", fingering);
     stages.run("sheets", crate::sheets::seconds);
-    stages.run("in Node", || crate::same::seconds(&setup::python()?));
+    stages.run("in Node", || pace::in_node(&whole_book(&setup::python()?)?));
+    stages.run("answers in Node", || crate::same::seconds(&setup::python()?));
     stages.run("memory", || budgets::memory(&setup::python()?, &modewright()?));
     stages.finish()
 }

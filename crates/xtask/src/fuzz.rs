@@ -78,7 +78,7 @@ fn targets(python: &Path, asked: &Asked) -> Found {
         for book in books::manifest(python)?.books.iter().filter(|book| book.tunes < 5000) {
             command.args(&book.files);
         }
-        // A promise that is broken ends the target's run, not those of the others.
+        // What one target breaks does not end the runs of the others.
         if crate::process::run(&mut command).is_err() {
             broken += 1;
         }

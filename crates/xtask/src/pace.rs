@@ -5,8 +5,9 @@
 
 use crate::budgets;
 use crate::measure;
+use crate::process::capture;
 use crate::stage::{Found, Stop};
-use crate::{place, setup};
+use crate::{page, place, setup};
 use std::fs;
 use std::io::Write;
 use std::path::Path;
@@ -17,6 +18,8 @@ use std::time::Instant;
 const AIM: f64 = 25.0;
 /// The aim of two cores, beside one.
 const CORES_AIM: f64 = 1.8;
+/// The aim of WASM in Node, beside native code.
+const NODE_AIM: f64 = 2.0;
 /// The aim of the command's start, in milliseconds.
 const START_AIM: f64 = 5.0;
 
@@ -73,6 +76,36 @@ fn allocated(command: &mut Command) -> Result<(f64, f64), Stop> {
     before("allocs")
         .zip(before("bytes"))
         .ok_or_else(|| Stop::failed("valgrind reports no heap usage"))
+}
+
+/// Reading and finding in Node, beside native code on the same tunes: compiled as the package has
+/// it for Node, and as browsers get it. They take turns, and the quickest of each counts.
+pub(crate) fn in_node(book: &Path) -> Found {
+    const TURNS: usize = 4;
+    page::site(&["pace"])?;
+    setup::program("node")?;
+    let native = budgets::read_find()?;
+    let script = place::root().join("tests/browser/pace.mjs");
+    let node = |profile: &str| -> Result<f64, Stop> {
+        let mut command = Command::new("node");
+        command.arg(&script).arg(place::target().join("pace").join(profile)).arg(book);
+        let report = capture(&mut command).map_err(Stop::Failed)?;
+        let ms: f64 = report.trim().parse().map_err(|_| Stop::failed(report.clone()))?;
+        Ok(ms / 1000.0)
+    };
+    let mut least = [f64::INFINITY; 3];
+    for _ in 0..TURNS {
+        let turn =
+            [budgets::seconds_of(&native, "least", Some(book))?, node("node")?, node("web")?];
+        least = std::array::from_fn(|i| least[i].min(turn[i]));
+    }
+    let [native, fast, small] = least;
+    let word = if fast <= NODE_AIM * native { "met" } else { "NOT met" };
+    Ok(format!(
+        "{:.2} times as long as native code (aim {NODE_AIM} {word}); {:.2} times as browsers get it",
+        fast / native,
+        small / native
+    ))
 }
 
 /// A book many times over through the command, on one core and on all.

@@ -20,7 +20,7 @@ mod whole;
 
 pub use chance::Chance;
 pub use mutate::{Grain, mutate};
-pub use runner::{Broken, Limits, Run, kept, run, try_one};
+pub use runner::{Break, Broken, Limits, Run, breaks, kept, run, try_one};
 pub use shape::valid;
 pub use targets::{TARGETS, named};
 
@@ -32,6 +32,15 @@ pub struct Seen {
     /// Words for what was met, like codes of problems; input that shows a new set of them is
     /// damaged further.
     pub signs: Vec<&'static str>,
+    /// Laws that did not hold, in words.
+    pub laws: Vec<String>,
+}
+
+impl Seen {
+    /// Keeps what a law says, and goes on.
+    fn law(&mut self, held: Result<(), String>) {
+        self.laws.extend(held.err());
+    }
 }
 
 /// One reader under attack.
@@ -46,6 +55,7 @@ pub struct Target {
     /// Words that mean something to it.
     pub words: &'static [&'static str],
     /// Reads an input and checks everything that must hold of the answer. `thorough` asks for the
-    /// slower checks as well.
+    /// slower checks as well. An error is a limit that is passed, or an answer of a wrong shape;
+    /// laws that do not hold are in what was seen.
     pub check: fn(input: &[u8], thorough: bool) -> Result<Seen, String>,
 }

@@ -1,11 +1,13 @@
 //! Runs one target for a time, or one input. `cargo xtask fuzz` calls it.
 //!
 //! `fuzz run TARGET SECONDS SEED FOLDER [BOOK…]` makes inputs for so many seconds of the processor, beginning with the tunes of ABC
-//! books; an input that breaks a promise is written into the folder. `fuzz one TARGET FILE…` tries
+//! books; for each kind of broken promise an input is written into the folder. `fuzz one TARGET FILE…` tries
 //! single inputs. `fuzz mutants COUNT PACK FOLDER BOOK…` writes damaged tunes. `fuzz smaller TARGET FILE` cuts one down as long as it breaks a promise.
 
 use modewright_formats::source::Splitter;
-use modewright_fuzz::{Chance, Grain, Limits, TARGETS, Target, mutate, named, run, try_one};
+use modewright_fuzz::{
+    Break, Chance, Grain, Limits, TARGETS, Target, breaks, mutate, named, run, try_one,
+};
 use std::path::Path;
 use std::process::ExitCode;
 use std::time::Duration;
@@ -54,34 +56,35 @@ fn long(target: &Target, time: Duration, seed: u64, folder: &Path, books: &[&str
         eprintln!("{}: {error}", folder.display());
         return ExitCode::from(2);
     }
-    let last = folder.join(format!("{}.last", target.name));
     let limits = Limits { inputs: u64::MAX, time };
-    match run(target, &tunes, seed, limits, Some(&last)) {
-        Ok(done) => {
-            let (seconds, wall) = (done.time.as_secs_f64(), done.wall.as_secs_f64());
-            println!(
-                "{}: {} inputs in {seconds:.0} s of the processor, {wall:.0} of the wall ({} with \
-                 all checks), {} kinds of answers, at most {} ns for a unit of work, seed {seed}",
-                target.name, done.inputs, done.thorough, done.kinds, done.slowest
-            );
-            let _ = std::fs::write(folder.join(format!("{}.slowest", target.name)), &done.slow);
-            let _ = std::fs::remove_file(last);
-            ExitCode::SUCCESS
-        }
-        Err(broken) => {
-            let file = folder.join(format!("{}-{seed}.broken", target.name));
-            let kept = std::fs::write(&file, &broken.input);
-            println!(
-                "{}: BROKEN after {} inputs and {:.0} s of the processor: {}",
-                target.name,
-                broken.inputs,
-                broken.time.as_secs_f64(),
-                short(&broken.why)
-            );
-            println!("{}: {kept:?}", file.display());
-            ExitCode::FAILURE
-        }
+    let done = run(target, &tunes, seed, limits, Some(folder));
+    let (seconds, wall) = (done.time.as_secs_f64(), done.wall.as_secs_f64());
+    let of = |kind| done.broken.iter().filter(|broken| broken.of == kind).count();
+    println!(
+        "{}: {} inputs in {seconds:.0} s of the processor, {wall:.0} of the wall ({} with all \
+         checks), {} kinds of answers, at most {} ns for a unit of work, {} kinds of faults, {} of \
+         broken laws, seed {seed}",
+        target.name,
+        done.inputs,
+        done.thorough,
+        done.kinds,
+        done.slowest,
+        of(Break::Fault),
+        of(Break::Law)
+    );
+    let _ = std::fs::write(folder.join(format!("{}.slowest", target.name)), &done.slow);
+    for broken in &done.broken {
+        println!(
+            "{}: BROKEN, {:?} of {} inputs, first after {}: {}\n{}",
+            target.name,
+            broken.of,
+            broken.times,
+            broken.after,
+            short(&broken.why),
+            broken.file.as_deref().unwrap_or(folder).display()
+        );
     }
+    if done.broken.is_empty() { ExitCode::SUCCESS } else { ExitCode::FAILURE }
 }
 
 /// The tunes of books; `None` where one cannot be read.
@@ -127,6 +130,10 @@ fn single(target: &Target, files: &[&str]) -> ExitCode {
         let input = std::fs::read(file).unwrap_or_default();
         let begun = std::time::Instant::now();
         match try_one(target, &input, true) {
+            Ok(seen) if !seen.laws.is_empty() => {
+                broken = true;
+                println!("{file}: BROKEN: {}", seen.laws.join("\n"));
+            }
             Ok(seen) => {
                 let (work, signs) = (seen.work, seen.signs);
                 println!("{file}: holds, {work} units of work in {:?}, {signs:?}", begun.elapsed());
@@ -143,10 +150,8 @@ fn single(target: &Target, files: &[&str]) -> ExitCode {
 /// Cuts pieces out of an input as long as it breaks the same promise.
 fn smaller(target: &Target, file: &str) -> ExitCode {
     let mut input = std::fs::read(file).unwrap_or_default();
-    let kind = |input: &[u8]| {
-        try_one(target, input, true).err().map(|why| why.chars().take(24).collect::<String>())
-    };
-    let Some(first) = kind(&input) else {
+    let kinds = |input: &[u8]| breaks(target, input).into_iter().map(|broken| broken.kind);
+    let Some(first) = kinds(&input).next() else {
         println!("{file}: holds");
         return ExitCode::FAILURE;
     };
@@ -156,7 +161,7 @@ fn smaller(target: &Target, file: &str) -> ExitCode {
         while at < input.len() {
             let end = (at + piece).min(input.len());
             let less = [&input[..at], &input[end..]].concat();
-            if kind(&less).as_ref() == Some(&first) {
+            if kinds(&less).any(|kind| kind == first) {
                 input = less;
             } else {
                 at = end;

@@ -1,15 +1,17 @@
-//! Runs a target: makes inputs, checks them, keeps those that teach something, stops at the first
-//! that breaks a promise.
+//! Runs a target: makes inputs, checks them, keeps those that teach something and those that break
+//! a promise.
 
 use crate::clock::Clock;
 use crate::{Chance, Seen, Target, mutate};
 use std::cell::RefCell;
 use std::collections::BTreeSet;
+use std::fs::File;
+use std::io::{Seek, Write};
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::{Path, PathBuf};
 use std::sync::Once;
 use std::sync::atomic::{AtomicU64, Ordering};
-use std::time::{Duration, Instant};
+use std::time::Duration;
 
 /// How long a run goes on.
 #[derive(Clone, Copy, Debug)]
@@ -37,19 +39,36 @@ pub struct Run {
     pub slowest: u128,
     /// The input of which that is true.
     pub slow: Vec<u8>,
+    /// What broke, one of each kind.
+    pub broken: Vec<Broken>,
 }
 
-/// An input that broke a promise.
+/// A broken promise.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Break {
+    /// A panic, too much time, a limit that was passed, or an answer of a wrong shape.
+    Fault,
+    /// A law that does not hold, like one of reading back what was written.
+    Law,
+}
+
+/// A kind of broken promise, with the shortest input that showed it.
 #[derive(Clone, Debug)]
 pub struct Broken {
-    /// The input.
-    pub input: Vec<u8>,
+    /// Fault or law.
+    pub of: Break,
+    /// What it has in common with others of its kind.
+    pub kind: String,
     /// Which promise, in words.
     pub why: String,
-    /// How many inputs held before.
-    pub inputs: u64,
-    /// Time of the processor until then.
-    pub time: Duration,
+    /// The input.
+    pub input: Vec<u8>,
+    /// How many inputs showed it.
+    pub times: u64,
+    /// How many inputs came before the first.
+    pub after: u64,
+    /// Where the input is kept.
+    pub file: Option<PathBuf>,
 }
 
 /// Time that every input may take, for starting.
@@ -62,38 +81,38 @@ const TELLS: Duration = Duration::from_secs(60);
 const THOROUGH: u64 = 5;
 /// The most inputs that are damaged further, beside those that a run began with.
 const POOL: usize = 4000;
+/// None of them is longer: damage makes inputs longer, and long ones leave time for few.
+const SHORT: usize = 6000;
 
-/// When the input that is being looked at was begun, in milliseconds from the start; 0 for none.
-static BEGUN: AtomicU64 = AtomicU64::new(0);
+/// The number of the input that is being looked at, counted from 1; 0 for none.
+static LOOKED_AT: AtomicU64 = AtomicU64::new(0);
 
-/// After this long an input counts as hanging, and the program ends.
-const HANGS: Duration = Duration::from_secs(120);
+/// After so many seconds an input counts as hanging, and the program ends.
+const HANGS: u64 = 120;
 
 /// The exit code of a program that ended an input that hangs.
 const HUNG: i32 = 3;
 
-/// Checks inputs until the limits are met, or until one breaks a promise. `last` is a file that
-/// always holds the input being looked at, for what ends the whole program.
-///
-/// # Errors
-///
-/// The first input that breaks a promise.
+/// Checks inputs until the limits are met. `folder` keeps the input being looked at, for what ends
+/// the whole program, and one input for each kind of broken promise.
 pub fn run(
     target: &Target,
     books: &[String],
     seed: u64,
     limits: Limits,
-    last: Option<&Path>,
-) -> Result<Run, Broken> {
-    let start = Instant::now();
+    folder: Option<&Path>,
+) -> Run {
     let clock = Clock::start();
-    watch(start);
+    watch();
     let mut pool = (target.seeds)(books);
     let begun_with = pool.len();
     let mut known: BTreeSet<Vec<&'static str>> = BTreeSet::new();
     let mut done = Run::default();
     let mut told = Duration::ZERO;
     let mut chance = Chance::new(seed);
+    let last = folder.map(|folder| folder.join(format!("{}.last", target.name)));
+    // Open all the time: to make the file anew for each input is slow on some disks.
+    let mut open = last.as_ref().and_then(|last| File::create(last).ok());
     while done.inputs < limits.inputs && clock.passed() < limits.time {
         if clock.passed() > told + TELLS {
             told = clock.passed();
@@ -106,37 +125,105 @@ pub fn run(
             None => mutate(&pool, target.grain, target.words, &mut chance),
         };
         let thorough = at < begun_with || done.inputs.is_multiple_of(THOROUGH);
-        if let Some(last) = last {
-            let _ = std::fs::write(last, &input);
+        if let Some(open) = &mut open {
+            let _ = rewrite(open, &input);
         }
-        BEGUN.store(now(start), Ordering::Relaxed);
+        LOOKED_AT.store(done.inputs + 1, Ordering::Relaxed);
         let checked = timed(target, &input, thorough);
-        BEGUN.store(0, Ordering::Relaxed);
-        match checked {
+        LOOKED_AT.store(0, Ordering::Relaxed);
+        done.thorough += u64::from(thorough);
+        let is_full = pool.len() >= begun_with + POOL;
+        let broken = match checked {
             Ok((mut seen, nanoseconds)) => {
-                done.inputs += 1;
-                done.thorough += u64::from(thorough);
                 if nanoseconds > done.slowest {
                     (done.slowest, done.slow) = (nanoseconds, input.clone());
                 }
                 seen.signs.sort_unstable();
                 seen.signs.dedup();
-                if known.insert(seen.signs)
-                    && input.len() < 60_000
-                    && pool.len() < begun_with + POOL
-                {
-                    pool.push(input);
+                let is_new = seen.laws.is_empty() && known.insert(seen.signs);
+                if is_new && input.len() <= SHORT {
+                    // A full pool forgets one.
+                    let place = begun_with + chance.below(POOL);
+                    match pool.get_mut(place).filter(|_| is_full) {
+                        Some(old) => old.clone_from(&input),
+                        None => pool.push(input.clone()),
+                    }
                 }
+                seen.laws.into_iter().map(|why| (Break::Law, why)).collect()
             }
-            Err(why) => {
-                let (inputs, time) = (done.inputs, clock.passed());
-                return Err(Broken { input, why, inputs, time });
-            }
+            Err(why) => vec![(Break::Fault, why)],
+        };
+        for (of, why) in broken {
+            let name = format!("{}-{seed}-{}.broken", target.name, done.broken.len() + 1);
+            let file = folder.map(|folder| folder.join(name));
+            done.keep(Broken::new(of, why, &input, file));
         }
+        done.inputs += 1;
+    }
+    if let Some(last) = last {
+        let _ = std::fs::remove_file(last);
     }
     done.kinds = known.len();
     (done.time, done.wall) = (clock.passed(), clock.wall());
-    Ok(done)
+    done
+}
+
+/// Replaces what a file holds.
+fn rewrite(file: &mut File, with: &[u8]) -> std::io::Result<()> {
+    file.rewind()?;
+    file.write_all(with)?;
+    file.set_len(u64::try_from(with.len()).unwrap_or(0))
+}
+
+/// Letters of a complaint that tell its kind.
+const KIND: usize = 40;
+
+impl Broken {
+    fn new(of: Break, why: String, input: &[u8], file: Option<PathBuf>) -> Self {
+        let line = why.lines().next().unwrap_or_default();
+        let kind = if line.starts_with(PANIC) {
+            // It names the place in the code.
+            line.to_owned()
+        } else {
+            line.chars().filter(|c| !c.is_ascii_digit()).take(KIND).collect()
+        };
+        Self { of, kind, why, input: input.to_vec(), times: 1, after: 0, file }
+    }
+}
+
+impl Run {
+    /// Counts a broken promise, and keeps it if it is the first or the shortest of its kind.
+    fn keep(&mut self, new: Broken) {
+        let known = self.broken.iter_mut().find(|known| known.kind == new.kind);
+        let kept = match known {
+            Some(known) => {
+                known.times += 1;
+                if new.input.len() >= known.input.len() {
+                    return;
+                }
+                (known.why, known.input) = (new.why, new.input);
+                known
+            }
+            None => {
+                self.broken.push(Broken { after: self.inputs, ..new });
+                let Some(first) = self.broken.last_mut() else { return };
+                first
+            }
+        };
+        if let Some(file) = &kept.file {
+            let _ = std::fs::write(file, &kept.input);
+        }
+    }
+}
+
+/// Every promise that an input breaks.
+#[must_use]
+pub fn breaks(target: &Target, input: &[u8]) -> Vec<Broken> {
+    let broken = match try_one(target, input, true) {
+        Ok(seen) => seen.laws.into_iter().map(|why| (Break::Law, why)).collect(),
+        Err(why) => vec![(Break::Fault, why)],
+    };
+    broken.into_iter().map(|(of, why)| Broken::new(of, why, input, None)).collect()
 }
 
 /// Checks one input; its time of the processor too, which is measured again where it was long.
@@ -164,21 +251,24 @@ fn timed(target: &Target, input: &[u8], thorough: bool) -> Result<(Seen, u128), 
     Ok((seen, over / u128::from(work.max(1))))
 }
 
+/// How a complaint of a panic begins.
+const PANIC: &str = "a panic: ";
+
 thread_local! {
-    static PANIC: RefCell<Option<String>> = const { RefCell::new(None) };
+    static TOLD: RefCell<Option<String>> = const { RefCell::new(None) };
 }
 
-/// Checks one input; a panic is a broken promise like any other.
+/// Checks one input; a panic is a fault like any other.
 ///
 /// # Errors
 ///
-/// Which promise was broken.
+/// The fault. Laws that do not hold are in what was seen.
 pub fn try_one(target: &Target, input: &[u8], thorough: bool) -> Result<Seen, String> {
     static HOOK: Once = Once::new();
     HOOK.call_once(|| {
         let usual = std::panic::take_hook();
         std::panic::set_hook(Box::new(move |panic| {
-            let ours = PANIC.with_borrow_mut(|told| match told {
+            let ours = TOLD.with_borrow_mut(|told| match told {
                 Some(told) => {
                     *told = panic.to_string();
                     true
@@ -190,27 +280,28 @@ pub fn try_one(target: &Target, input: &[u8], thorough: bool) -> Result<Seen, St
             }
         }));
     });
-    PANIC.set(Some(String::new()));
+    TOLD.set(Some(String::new()));
     let checked = catch_unwind(AssertUnwindSafe(|| (target.check)(input, thorough)));
-    let told = PANIC.take().unwrap_or_default();
-    checked.unwrap_or_else(|_| Err(format!("a panic: {told}")))
+    let told = TOLD.take().unwrap_or_default();
+    checked.unwrap_or_else(|_| Err(format!("{PANIC}{told}")))
 }
 
-fn now(start: Instant) -> u64 {
-    u64::try_from(start.elapsed().as_millis()).unwrap_or(u64::MAX).max(1)
-}
-
-/// Ends the program where an input takes minutes; the file `last` holds it then.
-fn watch(start: Instant) {
+/// Ends the program where an input takes minutes; the file `last` holds it then. Seconds are
+/// counted one by one: those in which the whole program is stopped are none.
+fn watch() {
     static ONCE: Once = Once::new();
     ONCE.call_once(|| {
         std::thread::spawn(move || {
+            let (mut known, mut seconds) = (0, 0);
             loop {
                 std::thread::sleep(Duration::from_secs(1));
-                let begun = BEGUN.load(Ordering::Relaxed);
-                let long = now(start).saturating_sub(begun);
-                if begun > 0 && u128::from(long) > HANGS.as_millis() {
-                    eprintln!("an input hangs: {long} ms");
+                let looked_at = LOOKED_AT.load(Ordering::Relaxed);
+                if looked_at != known || looked_at == 0 {
+                    (known, seconds) = (looked_at, 0);
+                }
+                seconds += 1;
+                if seconds > HANGS {
+                    eprintln!("an input hangs: {seconds} s");
                     std::process::exit(HUNG);
                 }
             }
@@ -226,4 +317,60 @@ pub fn kept(target: &Target) -> Vec<(PathBuf, Vec<u8>)> {
     let mut paths: Vec<PathBuf> = files.filter_map(|file| Some(file.ok()?.path())).collect();
     paths.sort();
     paths.into_iter().filter_map(|path| std::fs::read(&path).ok().map(|b| (path, b))).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::Grain;
+
+    /// A reader of letters that cannot bear some of them.
+    fn touchy(input: &[u8], _: bool) -> Result<Seen, String> {
+        let mut seen = Seen { work: input.len(), ..Seen::default() };
+        let count = |letter: u8| input.iter().filter(|byte| **byte == letter).count();
+        assert!(count(b'p') == 0, "no p");
+        if count(b'f') > 0 {
+            return Err(format!("{} bytes are too long", input.len()));
+        }
+        if count(b'l') > 0 {
+            seen.law(Err(format!("{} bytes read back as others", input.len())));
+        }
+        Ok(seen)
+    }
+
+    const TOUCHY: Target = Target {
+        name: "touchy",
+        seeds: |_| ["abc", "p", "p p", "f", "l l l", "l"].map(|it| it.as_bytes().to_vec()).into(),
+        grain: Grain::Words,
+        words: &["d", " "],
+        check: touchy,
+    };
+
+    #[test]
+    fn a_run_goes_on_and_keeps_the_shortest_of_each_kind() {
+        let limits = Limits { inputs: 300, time: Duration::MAX };
+        let done = run(&TOUCHY, &[], 1, limits, None);
+        assert_eq!(done.inputs, 300);
+        let kinds: Vec<_> = done.broken.iter().map(|it| (it.of, it.after)).collect();
+        assert_eq!(kinds, [(Break::Fault, 1), (Break::Fault, 3), (Break::Law, 4)]);
+        assert!(done.broken.iter().all(|it| it.times > 1 && it.input.len() == 1), "{done:?}");
+        assert!(done.broken[0].why.contains("no p"));
+        assert_eq!(done.broken[2].kind, " bytes read back as others");
+    }
+
+    #[test]
+    fn too_long_for_its_work_is_a_fault() {
+        let slow = |_: &[u8], _: bool| {
+            let begun = Clock::start();
+            while begun.passed() < BASE + Duration::from_millis(20) {
+                std::hint::spin_loop();
+            }
+            Ok(Seen::default())
+        };
+        let slow = Target { seeds: |_| vec![Vec::new()], check: slow, ..TOUCHY };
+        let done = run(&slow, &[], 1, Limits { inputs: 1, time: Duration::MAX }, None);
+        assert_eq!(done.broken.len(), 1);
+        assert_eq!(done.broken[0].of, Break::Fault);
+        assert!(done.broken[0].why.contains("units of work"), "{:?}", done.broken[0].why);
+    }
 }

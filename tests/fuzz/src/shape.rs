@@ -36,7 +36,7 @@ pub fn valid(schema: &'static str, answer: &impl Serialize) -> Result<Value, Str
                 index
             }
         };
-        known.schemas.validate(&value, index).map_err(|error| format!("{error:#}"))
+        known.schemas.validate(&value, index).map_err(|error| format!("{schema}: {error:#}"))
     })?;
     Ok(value)
 }

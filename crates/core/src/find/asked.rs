@@ -58,8 +58,8 @@ impl Finding {
             if alone.all_notes().count() < STRAIN_NOTES {
                 return None;
             }
-            let scores = model.scores(&Features::of(&alone, signature));
-            let chances = model.chances(&scores, signature.is_some(), Given::default());
+            let features = Features::of(&alone, signature);
+            let chances = model.chances(&model.scores(&features), &features, Given::default());
             let &(index, chance) = chances.ranked.first()?;
             let bars = &tune.bars[part.first..part.end];
             Some(StrainFinding {
@@ -84,18 +84,22 @@ pub(super) fn evidence_with(model: &Model, tune: &Tune, finding: &Finding) -> Ve
     let best = Candidate { index, key: found.key };
     let compare =
         Comparison { model, tune, view: &view, features: &features, names: &names.notes(tune) };
-    let rivals = rivals(best, &scores, &names).into_iter();
+    let rivals = rivals(best, &scores, features.first_home(), &names).into_iter();
     rivals.flat_map(|rival| compare.reasons(best, rival)).collect()
 }
 
 /// The candidates that the answer is compared with: the runner-up, and, where that shares the
 /// answer's home, the best one with another home (where it does not, the best one with the same
 /// home): so that both home and mode are explained.
-fn rivals(best: Candidate, scores: &Scores, names: &Names<'_>) -> Vec<Candidate> {
+///
+/// Of two with one score the first is taken, from the candidate `from` on.
+fn rivals(best: Candidate, scores: &Scores, from: usize, names: &Names<'_>) -> Vec<Candidate> {
     let of = |same_home: bool| {
-        (0..scores.len())
+        (0..from)
+            .rev()
+            .chain((from..scores.len()).rev())
             .filter(|&i| i != best.index && (i / 7 == best.index / 7) == same_home)
-            .max_by_key(|&i| (scores[i], std::cmp::Reverse(i)))
+            .max_by_key(|&i| scores[i])
     };
     let mut rivals: Vec<usize> = [of(false), of(true)].into_iter().flatten().collect();
     order::short(&mut rivals, |&i| std::cmp::Reverse(scores[i]));

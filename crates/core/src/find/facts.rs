@@ -1,6 +1,7 @@
 //! What the notes themselves say: shares, gaps, double forms, and whether the page agrees.
 
 use crate::heard::{Heard, HeardPitch};
+use crate::tune::Event;
 use crate::{Degree, Key, Mode, Pattern, PitchClass, PitchSet, Spelling, Tune, order};
 
 /// A note of the tune with its share of the sounding time.
@@ -175,12 +176,9 @@ pub(super) fn variants(tune: &Tune, uses: &[Use], key: Key) -> Vec<Variant> {
 
 /// Numbers of the bars in which a note name stands, each once, in order.
 fn bars_with(tune: &Tune, note: Spelling) -> Vec<u32> {
-    let mut bars: Vec<u32> = tune
-        .events
-        .iter()
-        .filter(|e| e.sound.pitch().is_some_and(|p| p.spelling() == note))
-        .map(|e| tune.bar_number(e))
-        .collect();
+    let is_it = |event: &Event| event.sound.pitch().is_some_and(|p| p.spelling() == note);
+    let with = tune.bars.iter().filter(|bar| tune.events[bar.first..bar.end].iter().any(is_it));
+    let mut bars: Vec<u32> = with.map(|bar| bar.number).collect();
     bars.dedup();
     bars
 }

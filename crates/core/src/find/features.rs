@@ -175,6 +175,12 @@ impl Features {
         }
     }
 
+    /// The first candidate whose home is the tune's first note.
+    pub(super) fn first_home(&self) -> usize {
+        let Kept::Single(single) = KEPT[B::FirstNote as usize] else { return 0 };
+        7 * usize::from(self.singles[single].unwrap_or(0))
+    }
+
     /// What a block says of a pitch class.
     pub(super) fn at(&self, block: usize, class: usize) -> i16 {
         match KEPT[block] {
@@ -243,14 +249,14 @@ impl Measure<'_> {
         self.put(B::Time, share);
         self.put(B::TimeRoot, share.map(root));
         self.put(B::Present, time.map(|t| clip(i64::from(SCALE) * i64::from(t > 0))));
-        self.put(B::Down, shares(&notes.down));
-        self.put(B::Beat, shares(&notes.beat));
-        self.put(B::Long, shares(&notes.long));
+        self.put(B::Down, shares(&notes.down()));
+        self.put(B::Beat, shares(&notes.beat()));
+        self.put(B::Long, shares(&notes.long()));
         self.put(B::Ratio, ratios(time));
         let total = Whole::of(notes.struck.max(1));
         let blocks = [B::Up1, B::Up2, B::Down1, B::Down2, B::Up5, B::Down7, B::Return, B::Repeat];
-        for (block, counts) in blocks.into_iter().zip(&notes.reached) {
-            self.put(block, total.shares(&counts.map(|count| 4 * i64::from(count))));
+        for (way, block) in blocks.into_iter().enumerate() {
+            self.put(block, total.shares(&notes.reached(way)));
         }
     }
 

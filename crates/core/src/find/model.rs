@@ -6,7 +6,7 @@ use super::{
     finding::Chance,
     weights,
 };
-use crate::{Mode, PitchClass, Spelling, order};
+use crate::{Mode, PitchClass, Spelling};
 use std::sync::LazyLock;
 
 /// What the user already knows: home, mode or both are fixed, the rest is judged given them.
@@ -206,8 +206,8 @@ impl Model {
     }
 
     /// Chances of all candidates that are allowed.
-    pub(super) fn chances(&self, scores: &Scores, signature: bool, given: Given) -> Chances {
-        // Odds below this do not change a sum that is at least one.
+    pub(super) fn chances(&self, scores: &Scores, features: &Features, given: Given) -> Chances {
+        let signature = features.signature.is_some();
         let far = UNHEARD * i64::from(self.divisor[usize::from(signature)]);
         let mut best = i64::MIN;
         for (index, &score) in scores.iter().enumerate() {
@@ -215,50 +215,69 @@ impl Model {
                 best = best.max(score);
             }
         }
-        // The nearest to the best first; ties break by home, then by mode.
-        let mut order: Vec<u64> = Vec::with_capacity(CANDIDATES);
-        for (index, score) in (0_u64..).zip(scores) {
-            if given.allows(usize::try_from(index).unwrap_or(0)) {
-                order.push(score.abs_diff(best) << 8 | index);
-            }
-        }
-        let is_near = |key: u64| key >> 8 < far.unsigned_abs();
-        if order.iter().filter(|&&key| is_near(key)).count() >= RANKED {
-            order.retain(|&key| is_near(key));
-        }
-        order::numbers(&mut order);
-        #[expect(clippy::cast_possible_truncation, reason = "a byte is kept")]
-        let index = |key: u64| usize::from(key as u8);
+        // How far each is behind the best, then its place: ties break by home, from the tune's
+        // first note up, so that they move with the tune, then by mode.
+        let from = features.first_home();
+        let mut nearest = [u64::MAX; RANKED];
         let (mut odds, mut total) = ([0.0; CANDIDATES], 0.0);
-        for (odds, &key) in odds.iter_mut().zip(&order) {
-            *odds = libm::exp(self.nats(scores[index(key)] - best, signature));
-            total += *odds;
-        }
-        let mut chances = Chances { ranked: Vec::with_capacity(RANKED), homes: [0; 12] };
-        for (key, odds) in order.into_iter().zip(odds) {
-            let index = index(key);
-            #[expect(
-                clippy::cast_possible_truncation,
-                clippy::cast_sign_loss,
-                reason = "between 0 and 10 000"
-            )]
-            let chance = Chance::from_ten_thousandths((odds / total * 10_000.0 + 0.5) as u16);
-            chances.homes[index / 7] += u32::from(chance.ten_thousandths());
-            if chances.ranked.len() < RANKED {
-                chances.ranked.push((index, chance));
-            } else if chance == Chance::default() {
-                break;
+        let turned = || (0_u64..).zip((from..CANDIDATES).chain(0..from));
+        let allowed = || turned().filter(|&(_, index)| given.allows(index));
+        for (place, index) in allowed() {
+            let behind = scores[index].abs_diff(best);
+            if behind < far.unsigned_abs() {
+                insert(&mut nearest, behind << 8 | place);
+                odds[index] = libm::exp(self.nats(scores[index] - best, signature));
+                total += odds[index];
             }
+        }
+        // Where few are near, those that are far are ranked too.
+        if nearest[RANKED - 1] == u64::MAX {
+            for (place, index) in allowed() {
+                let behind = scores[index].abs_diff(best);
+                if behind >= far.unsigned_abs() {
+                    insert(&mut nearest, behind << 8 | place);
+                }
+            }
+        }
+        #[expect(
+            clippy::cast_possible_truncation,
+            clippy::cast_sign_loss,
+            reason = "between 0 and 10 000"
+        )]
+        let chance =
+            |odds: f64| Chance::from_ten_thousandths((odds / total * 10_000.0 + 0.5) as u16);
+        let mut chances = Chances { ranked: Vec::with_capacity(RANKED), homes: [0; 12] };
+        // Most are too unlikely to be a ten-thousandth when rounded.
+        for (index, &odds) in odds.iter().enumerate().filter(|(_, odds)| **odds * 25_000.0 > total)
+        {
+            chances.homes[index / 7] += u32::from(chance(odds).ten_thousandths());
+        }
+        for key in nearest.into_iter().filter(|&key| key != u64::MAX) {
+            #[expect(clippy::cast_possible_truncation, reason = "a byte is kept")]
+            let index = (from + usize::from(key as u8)) % CANDIDATES;
+            chances.ranked.push((index, chance(odds[index])));
         }
         chances
     }
 }
 
+/// Puts a number into a short list that is in order, whose last falls out.
+fn insert(list: &mut [u64; RANKED], mut number: u64) {
+    if number >= list[RANKED - 1] {
+        return;
+    }
+    for place in list {
+        if number < *place {
+            std::mem::swap(place, &mut number);
+        }
+    }
+}
+
 /// How many candidates are ranked.
 const RANKED: usize = 6;
-/// From so many natural units behind the best on, odds are below half a last place of a number
-/// from one to two, and leave a sum as it is: `exp(-37)` is less than 2^-53.
-const UNHEARD: i64 = 37;
+/// From so many natural units behind the best on, odds are not counted: of all candidates together
+/// they are less than a hundred-millionth of the best's, and chances are told in ten-thousandths.
+const UNHEARD: i64 = 23;
 
 /// How likely candidates are.
 #[derive(Clone, Debug)]

@@ -69,11 +69,11 @@ impl Whole {
         if self.whole >> 48 > 0 {
             return Self::of(self.whole >> 16).shares(&parts.map(|part| part >> 16));
         }
-        let mut scaled = [0; 12];
-        for (scaled, part) in scaled.iter_mut().zip(parts) {
-            *scaled = part * i64::from(SCALE);
+        if let Some((inverse, bits)) = self.scale() {
+            debug_assert!(parts.iter().all(|part| (0..=self.whole << 2).contains(part)));
+            return products(parts, inverse, bits);
         }
-        self.divide(&scaled)
+        self.divide(&parts.map(|part| part * i64::from(SCALE)))
     }
 }
 
@@ -124,8 +124,10 @@ pub(super) fn root(share: i16) -> i16 {
     if share <= 0 {
         return 0;
     }
-    let square = i32::from(share) * SCALE;
-    clip(i64::from(square.isqrt()))
+    // Exact: whole numbers of 22 bits, whose roots lie far from whole numbers or on them.
+    let root = libm::sqrt(f64::from(i32::from(share) * SCALE));
+    #[expect(clippy::cast_possible_truncation, reason = "at most 5793")]
+    clip(i64::from(root as i32))
 }
 
 #[cfg(test)]
@@ -161,6 +163,9 @@ mod tests {
     #[test]
     fn roots_and_ratios() {
         assert_eq!([0, 1, 256, 1024, -5].map(root), [0, 32, 512, 1024, 0]);
+        for share in 1..=4096 {
+            assert_eq!(i32::from(root(share)), (i32::from(share) * SCALE).isqrt().min(4096));
+        }
         let mut sums = [0; 12];
         (sums[0], sums[1], sums[4]) = (3, 1, 7);
         let ratios = ratios(&sums);

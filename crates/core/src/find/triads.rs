@@ -71,7 +71,7 @@ impl BarTriads {
     /// counts half as much again, and the bar's first note is favoured by half a beat. The
     /// wholes of neighbours are mostly the same.
     #[inline]
-    pub(super) fn of(notes: &[Note], bar: &Bar, mut time: Row, whole: &mut Whole) -> Self {
+    pub(super) fn of(notes: &[Note], bar: &Bar, mut time: [u32; 16], whole: &mut Whole) -> Self {
         let favoured = bar.beat / 2;
         let first = notes.first().map_or(0, |note| usize::from(note.class % 12));
         let sounding = i64::try_from(bar.sounding).unwrap_or(i64::MAX / 2);
@@ -88,11 +88,11 @@ impl BarTriads {
 
 /// The triads of a bar that is short enough. A plain loop that stands alone: see `products`.
 #[inline(never)]
-fn triads(time: &Row, inverse: u32, bits: u32, major: &mut Row, minor: &mut Row) {
+fn triads(time: &[u32; 16], inverse: u32, bits: u32, major: &mut Row, minor: &mut Row) {
     // Twice round, so that what is above a root can be read straight on.
     let mut twice = [0; 24];
-    twice[..12].copy_from_slice(time);
-    twice[12..].copy_from_slice(time);
+    twice[..12].copy_from_slice(&time[..12]);
+    twice[12..].copy_from_slice(&time[..12]);
     #[expect(clippy::cast_possible_truncation, reason = "at most one and a half times 1024")]
     let part = |time: u32| ((u64::from(time) * u64::from(inverse)) >> bits) as u32;
     for root in 0..12 {

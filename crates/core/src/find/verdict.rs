@@ -56,7 +56,7 @@ pub(super) fn find_with(model: &Model, tune: &Tune, given: Given) -> Finding {
     let (view, heard) = look(tune);
     let uses = facts::uses(&heard);
     let features = Features::of_tune(tune, &view);
-    let chances = model.chances(&model.scores(&features), features.signature.is_some(), given);
+    let chances = model.chances(&model.scores(&features), &features, given);
     let names = Names::of(tune, &uses);
     let range = heard.range();
     let mut finding = Finding {

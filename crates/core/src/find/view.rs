@@ -59,7 +59,6 @@ pub(super) fn look(tune: &Tune) -> (View<'static>, Heard) {
     let mut pulse = Pulse::of(Metre::FREE);
     // The pitch of the note before, where a tie leads on from it; one past what is heard as one.
     let (mut tied, mut joined_to) = (usize::MAX, 0);
-    let mut counted = Counted::of(Length::ZERO);
     // Where each bar of the tune begins among the bars of the view.
     let mut starts = Vec::new();
     for (number, bar) in tune.bars.iter().enumerate() {
@@ -77,9 +76,7 @@ pub(super) fn look(tune: &Tune) -> (View<'static>, Heard) {
                 tied = usize::MAX;
                 continue;
             };
-            if event.length != counted.length {
-                counted = Counted::of(event.length);
-            }
+            let counted = Counted::of(event.length);
             let place = heard.place(pitch, i);
             let known = &mut heard.pitches[place];
             known.weight += counted.weight;
@@ -196,6 +193,7 @@ impl View<'_> {
 
 /// Cuts a long line of notes without metre into pieces of a semibreve, counted from its end, so
 /// that its beginning and its end can be told from its middle.
+#[cold]
 fn cut(line: Bar, notes: &mut [Note], bars: &mut Vec<Bar>) {
     let lead = line.length % TICKS;
     let mut start = 0;
@@ -218,6 +216,12 @@ fn cut(line: Bar, notes: &mut [Note], bars: &mut Vec<Bar>) {
             break;
         }
         (start, end) = (end, end.saturating_add(TICKS));
+        // Of pieces in which no note begins the first stands for all, however long a note lasts.
+        if inside == 0 {
+            let Some(next) = notes[first..line.end].first() else { break };
+            start += next.at.saturating_sub(start) / TICKS * TICKS;
+            end = start.saturating_add(TICKS);
+        }
     }
 }
 

@@ -124,7 +124,8 @@ impl TuneBuilder {
     /// Sets the key from here on; at the start, the tune's own.
     pub fn key(&mut self, key: WrittenKey) {
         if self.tune.events.is_empty() {
-            self.tune.keys = vec![key];
+            self.tune.keys.clear();
+            self.tune.keys.push(key);
         } else {
             self.tune.keys.push(key);
             self.mark(MarkKind::Key(self.tune.keys.len() - 1), key.span);
@@ -156,7 +157,8 @@ impl TuneBuilder {
     /// [`BuildError`] where the tune or the bar is too long; nothing is added then.
     #[inline]
     pub fn event(&mut self, sound: Sound, length: Length, span: Span) -> Result<(), BuildError> {
-        if self.tune.events.len() >= Self::MAX_EVENTS {
+        let number = self.tune.events.len();
+        if number >= Self::MAX_EVENTS {
             return Err(self.no_room(BuildError::TooManyEvents));
         }
         let at = self.bar.length;
@@ -164,7 +166,7 @@ impl TuneBuilder {
             return Err(self.no_room(BuildError::BarTooLong));
         };
         let bar = u32::try_from(self.tune.bars.len()).map_err(|_| BuildError::TooManyEvents)?;
-        if self.bar_is_empty() {
+        if self.bar.first == number {
             self.bar.span.start = span.start;
         }
         self.bar.span.end = span.end;
@@ -173,11 +175,11 @@ impl TuneBuilder {
         Ok(())
     }
 
-    /// What finds no room is joined to nothing.
+    /// What finds no room is joined and tied to nothing.
     #[cold]
     fn no_room(&mut self, why: BuildError) -> BuildError {
         if let Some(event) = self.tune.events.last_mut() {
-            event.joined = false;
+            (event.joined, event.tied) = (false, false);
         }
         why
     }
@@ -337,16 +339,18 @@ mod tests {
     use super::*;
 
     #[test]
-    fn what_finds_no_room_is_joined_to_nothing() {
+    fn what_finds_no_room_is_joined_and_tied_to_nothing() {
         let mut builder = TuneBuilder::new();
         let long = Length::new(u32::MAX, 1).unwrap();
         let lengths = [Length::QUAVER, Length::QUAVER, long];
         let held = lengths.map(|length| {
             builder.join_last();
+            builder.tie_last();
             builder.event(Sound::Rest, length, Span::default()).is_ok()
         });
         assert_eq!(held, [true, true, false]);
-        let joined: Vec<bool> = builder.finish().events.iter().map(|event| event.joined).collect();
-        assert_eq!(joined, [true, false]);
+        let events = builder.finish().events;
+        assert_eq!([events[0].joined, events[1].joined], [true, false]);
+        assert_eq!([events[0].tied, events[1].tied], [true, false]);
     }
 }

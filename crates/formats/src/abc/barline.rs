@@ -41,6 +41,9 @@ pub(super) fn length(from: &[u8]) -> usize {
 /// What a bar line says. Shapes are taken liberally (ABC 2.1, §4.8): only dots and thick lines
 /// count.
 pub(super) fn read(sign: &[u8]) -> BarLine {
+    if sign == b"|" {
+        return BarLine { style: BarStyle::Single, repeat_back: 0, repeat_on: 0 };
+    }
     let (mut strokes, mut back, mut dots) = (0_usize, 0, 0);
     let (mut opens, mut closes, mut before) = (false, false, 0);
     for &byte in sign {

@@ -78,12 +78,16 @@ impl<L: Log> State<'_, L> {
             }
             self.chords.0 += 1;
         }
-        for pitch in others {
-            self.builder.mark(MarkKind::ChordNote(pitch), span(at, after));
-        }
         self.pitches.clear();
         self.pitches.extend_from_slice(&notes);
+        let event = self.builder.next_event();
         self.add(Sound::Note(top), inner.times(over, under).unwrap_or(inner), at, after);
+        // A chord that found no room leaves nothing to the next note.
+        if self.builder.next_event() > event {
+            for pitch in others {
+                self.builder.mark_at(event, MarkKind::ChordNote(pitch), span(at, after));
+            }
+        }
         if tied {
             self.touches = true;
             self.tie_sign(after.saturating_sub(1));

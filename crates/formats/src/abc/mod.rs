@@ -18,6 +18,7 @@ mod metre;
 mod music;
 mod note;
 mod parts;
+mod plain;
 mod rewrite;
 mod rhythm;
 mod signs;

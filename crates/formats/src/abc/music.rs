@@ -79,26 +79,6 @@ impl<L: Log> State<'_, L> {
         }
     }
 
-    /// Reads plain notes and the spaces between them, which are most of every tune; gives the
-    /// place of what is neither.
-    fn plain_notes(&mut self, mut at: usize, end: usize) -> usize {
-        let text = self.text.as_bytes();
-        while at < end && !self.is_full() {
-            match text.get(at) {
-                Some(b' ' | b'\t') => {
-                    self.touches = false;
-                    at += 1;
-                }
-                Some(b'A'..=b'G' | b'a'..=b'g') => match self.plain_note(at, end) {
-                    Some(after) => at = after,
-                    None => return at,
-                },
-                _ => return at,
-            }
-        }
-        at
-    }
-
     /// Music of a voice that is not read: only a change of voice counts.
     fn skip(&mut self, at: usize, end: usize) -> usize {
         let rest = self.text.get(at..end).unwrap_or_default();
@@ -113,8 +93,11 @@ impl<L: Log> State<'_, L> {
         let rest = self.text.as_bytes().get(at..end).unwrap_or_default();
         let (Some(&first), second) = (rest.first(), rest.get(1).copied()) else { return end };
         // Notes are most of a tune; of what begins a bar line, some may begin something else.
-        let bar =
-            if matches!(first, b'|' | b':' | b'.' | b'[') { barline::length(rest) } else { 0 };
+        let bar = match (first, second) {
+            (b'|', None | Some(b' ' | b'A'..=b'G' | b'a'..=b'g')) => 1,
+            (b'|' | b':' | b'.' | b'[', _) => barline::length(rest),
+            _ => 0,
+        };
         if bar > 0 {
             return self.bar_line(at, end, bar);
         }
@@ -236,7 +219,8 @@ impl<L: Log> State<'_, L> {
             b == mark || matches!(b, b'!' | b'|' | b'[' | b':' | b']') || is_blank(b)
         });
         let close = stop.filter(|&i| {
-            i > 0 && i <= super::signs::LONGEST && inside.as_bytes().get(i) == Some(&mark)
+            let name = inside.get(..i).unwrap_or_default();
+            super::signs::is_name(name) && inside.as_bytes().get(i) == Some(&mark)
         });
         let Some(close) = close else {
             if mark == b'+' {
@@ -253,8 +237,8 @@ impl<L: Log> State<'_, L> {
     }
 
     fn letter_sign(&mut self, at: usize, letter: u8) -> usize {
-        match self.signs.of(letter).map(|name| name.map(str::to_owned)) {
-            Ok(Some(name)) => self.mark(MarkKind::Sign(name), at, at + 1),
+        match self.signs.of(letter) {
+            Ok(Some(meaning)) => self.mark(meaning, at, at + 1),
             Ok(None) => {}
             Err(()) => {
                 let kind = ProblemKind::UndefinedSymbol { found: char::from(letter) };

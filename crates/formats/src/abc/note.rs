@@ -12,7 +12,7 @@ const MOST: u32 = crate::limits::NUMBER_IN_LENGTH;
 /// The most bars of one rest.
 const MOST_BARS: u32 = crate::limits::BARS_OF_REST;
 /// The most octave marks of one note.
-const MOST_MARKS: i32 = 12;
+pub(super) const MOST_MARKS: i8 = 12;
 
 /// A note as it is written: what its letters say, before any accidental in force.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -34,44 +34,8 @@ impl<L: Log> State<'_, L> {
         }
     }
 
-    /// Reads a note that is a letter, perhaps with one digit, where nothing is open that would
-    /// change it: that is most of every tune. `None` where the long way must be taken.
-    #[inline]
-    pub(super) fn plain_note(&mut self, at: usize, end: usize) -> Option<usize> {
-        self.begin_sound();
-        let is_open = self.tie.is_some() || self.tuplet.is_some() || self.broken.is_some();
-        if L::IS_KEPT || is_open || self.octave != 0 {
-            return None;
-        }
-        let bytes = self.text.as_bytes().get(at..end)?;
-        let (step, octave) = plain(*bytes.first()?)?;
-        let (length, after) = match bytes.get(1) {
-            Some(b'\'' | b',' | b'/' | b'0' | 0xe2) => return None,
-            Some(digit @ b'1'..=b'9') => {
-                if matches!(bytes.get(2), Some(b'0'..=b'9' | b'/')) {
-                    return None;
-                }
-                (self.unit.times(u32::from(digit - b'0'), 1).unwrap_or(self.unit), at + 2)
-            }
-            _ => (self.unit, at + 1),
-        };
-        let in_bar = self.accidentals.in_force(self.reach, step, octave);
-        let alter = in_bar.unwrap_or_else(|| self.key.alter(step));
-        let pitch = Pitch::new(Spelling::new(step, alter), i32::from(octave)).ok()?;
-        if self.touches && !self.builder.bar_is_empty() {
-            self.builder.join_last();
-        }
-        match self.builder.event(Sound::Note(pitch), length, span(at, after)) {
-            Ok(()) => self.touches = true,
-            Err(error) => self.not_added(error, at, after),
-        }
-        self.last_pitches.clear();
-        self.last_pitches.push(pitch);
-        Some(after)
-    }
-
     /// Tells why a note was left out.
-    fn not_added(&mut self, error: BuildError, start: usize, end: usize) {
+    pub(super) fn not_added(&mut self, error: BuildError, start: usize, end: usize) {
         match error {
             BuildError::BarTooLong => {
                 self.report.add(start, end, ProblemKind::BarBeyondCounting);
@@ -130,7 +94,12 @@ impl<L: Log> State<'_, L> {
             octave += 1;
             after += mark.len_utf8();
         }
-        Some(Head { step, octave: octave.clamp(4 - MOST_MARKS, 5 + MOST_MARKS), alter, after })
+        Some(Head {
+            step,
+            octave: octave.clamp(4 - i32::from(MOST_MARKS), 5 + i32::from(MOST_MARKS)),
+            alter,
+            after,
+        })
     }
 
     /// A note with more signs than there are accidentals: the last whole one holds.
@@ -269,26 +238,29 @@ impl<L: Log> State<'_, L> {
             self.report.add(start, end, ProblemKind::BarBeyondCounting);
             return;
         };
-        self.close_tie(sound);
+        let slur = self.close_tie(sound);
         if self.touches && !self.builder.bar_is_empty() {
             self.builder.join_last();
         }
         match self.builder.event(sound, length, span(start, end)) {
-            Ok(()) => self.touches = true,
+            Ok(()) => {
+                self.touches = true;
+                if let Some(at) = slur {
+                    self.slur_of_two(at);
+                }
+            }
             Err(error) => self.not_added(error, start, end),
         }
     }
 
-    /// Settles an open tie when the next sound comes.
+    /// Settles an open tie when the next sound comes; gives the place of one that is a slur.
     #[inline]
-    fn close_tie(&mut self, sound: Sound) {
-        if let Some((pitch, at)) = self.tie.take() {
-            self.settle_tie(pitch, at, sound);
-        }
+    fn close_tie(&mut self, sound: Sound) -> Option<usize> {
+        let (pitch, at) = self.tie.take()?;
+        self.settle_tie(pitch, at, sound)
     }
 
-    fn settle_tie(&mut self, pitch: Pitch, at: usize, sound: Sound) {
-        let next = self.builder.next_event();
+    fn settle_tie(&mut self, pitch: Pitch, at: usize, sound: Sound) -> Option<usize> {
         match sound.pitch() {
             Some(same) if same == pitch => {}
             // A tie into the repeat, or between inner notes of chords, stands in no one's way.
@@ -296,17 +268,23 @@ impl<L: Log> State<'_, L> {
             // Written apart, it may be anything.
             Some(_) if self.tie_detached => self.builder.untie_last(),
             Some(_) => {
-                // A slur over two notes is what such a tie looks like.
                 self.builder.untie_last();
-                self.builder.mark_at(next.saturating_sub(1), MarkKind::SlurStart, span(at, at + 1));
-                self.builder.mark_at(next, MarkKind::SlurEnd, span(at, at + 1));
-                self.report.add(at, at + 1, ProblemKind::TieBetweenDifferentPitches);
+                return Some(at);
             }
             None => {
                 self.builder.untie_last();
                 self.report.add(at, at + 1, ProblemKind::TieWithoutNote);
             }
         }
+        None
+    }
+
+    /// A slur over the last two notes, which is what a tie between them looks like.
+    fn slur_of_two(&mut self, at: usize) {
+        let last = self.builder.next_event().saturating_sub(1);
+        self.builder.mark_at(last.saturating_sub(1), MarkKind::SlurStart, span(at, at + 1));
+        self.builder.mark_at(last, MarkKind::SlurEnd, span(at, at + 1));
+        self.report.add(at, at + 1, ProblemKind::TieBetweenDifferentPitches);
     }
 
     fn pitches_meet(&self) -> bool {
@@ -401,13 +379,16 @@ impl<L: Log> State<'_, L> {
 
 /// The step and octave of a letter without marks: middle C begins the octave of capitals.
 #[inline]
-const fn plain(letter: u8) -> Option<(Step, i8)> {
+pub(super) const fn plain(letter: u8) -> Option<(Step, i8)> {
     const STEPS: [Step; 7] = [Step::A, Step::B, Step::C, Step::D, Step::E, Step::F, Step::G];
-    match letter {
-        b'A'..=b'G' => Some((STEPS[(letter - b'A') as usize], 4)),
-        b'a'..=b'g' => Some((STEPS[(letter - b'a') as usize], 5)),
-        _ => None,
+    // Capitals and small letters come in no order that a processor could foretell, so they take one
+    // way: they differ in one bit.
+    const SMALL: u8 = b'a' - b'A';
+    let index = (letter | SMALL).wrapping_sub(b'a') as usize;
+    if index >= STEPS.len() {
+        return None;
     }
+    Some((STEPS[index], if letter & SMALL == 0 { 4 } else { 5 }))
 }
 
 /// The alteration that a tie from one of some pitches gives to a letter.

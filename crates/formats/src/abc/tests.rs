@@ -2,7 +2,7 @@
 
 use super::*;
 use crate::Severity;
-use modewright_core::tune::{Event, MarkKind, Syllable};
+use modewright_core::tune::{Event, MarkKind, Place, Syllable};
 use proptest::prelude::*;
 
 fn reading(text: &str) -> Reading {
@@ -194,6 +194,23 @@ fn lines_under_the_notes_share_them() {
     });
     let wanted = [(0, "trill"), (0, "a"), (2, "b"), (3, "coda"), (3, "c")];
     assert_eq!(hung.collect::<Vec<_>>(), wanted.map(|(i, s)| (i, s.to_owned())));
+}
+
+#[test]
+fn a_letter_stands_for_a_sign_or_for_text() {
+    let tune = reading(
+        "X:1\nL:1/4\nU:T=!shake!\nU:p = \"^+\"\nU:q=slow here\nU:u=!nil!\nK:C\nTC pD qE uF|\n",
+    )
+    .tune;
+    let kinds: Vec<&MarkKind> = tune.marks.iter().map(|m| &m.kind).collect();
+    let text = |place, text: &str| MarkKind::Text { place, text: text.to_owned() };
+    let wanted = [
+        MarkKind::Sign("shake".to_owned()),
+        text(Place::Above, "+"),
+        text(Place::Free, "slow here"),
+        MarkKind::LineEnd,
+    ];
+    assert_eq!(kinds, wanted.iter().collect::<Vec<_>>());
 }
 
 #[test]

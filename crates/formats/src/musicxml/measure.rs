@@ -371,9 +371,6 @@ impl<'a> State<'a> {
         for _ in 0..starts {
             self.builder.mark(MarkKind::SlurStart, place);
         }
-        for pitch in others {
-            self.builder.mark(MarkKind::ChordNote(pitch), place);
-        }
         self.tuplet(&note, length, event);
         if self.joins && !self.builder.bar_is_empty() {
             self.builder.join_last();
@@ -381,6 +378,9 @@ impl<'a> State<'a> {
         self.joins = note.beam;
         if !self.event(note.sound, length, place) {
             return;
+        }
+        for pitch in others {
+            self.builder.mark_at(event, MarkKind::ChordNote(pitch), place);
         }
         for _ in 0..ends {
             self.builder.mark_at(event, MarkKind::SlurEnd, place);

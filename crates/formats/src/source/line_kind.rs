@@ -41,6 +41,10 @@ pub(super) fn kind_of(line: &[u8]) -> LineKind {
 /// Whether a line has bar lines and, apart from quoted text, decorations and inline fields, at
 /// least three of four letters are notes or rests. A table with upright strokes is no music.
 pub(crate) fn is_music(line: &[u8]) -> bool {
+    // Most lines of a header have no bar line, and are looked at no further.
+    if !line.contains(&b'|') {
+        return false;
+    }
     let (mut bars, mut letters, mut notes) = (0_u32, 0_u32, 0_u32);
     let mut rest = line;
     let mut unclosed = false;

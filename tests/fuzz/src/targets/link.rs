@@ -94,20 +94,22 @@ fn check(input: &[u8], _thorough: bool) -> Result<Seen, String> {
     let plain = Held { bytes: input.to_vec(), is_packed: false };
     let link = write(&plain);
     if fits(input.len()) && read(&link).as_ref() != Ok(&plain) {
-        return Err("a link that does not read back".to_owned());
+        seen.law(Err("a link that does not read back".to_owned()));
     }
     fragment(&link, &mut seen)?;
     fragment(&write(&Held { is_packed: true, ..plain }), &mut seen)?;
-    lesson(input, &mut seen)?;
-    damaged(&link, &mut Chance::new(mark(input)), &mut seen)?;
+    let held = lesson(input, &mut seen);
+    seen.law(held);
+    let held = damaged(&link, &mut Chance::new(mark(input)), &mut seen);
+    seen.law(held);
     Ok(seen)
 }
 
 /// Whatever stands in an address: what it gives is a lesson, or one of four things to say.
 fn fragment(fragment: &str, seen: &mut Seen) -> Result<(), String> {
-    seen.signs.push(match opened(fragment)? {
+    let sign = match opened(fragment)? {
         Ok(state) => {
-            again(&state)?;
+            seen.law(again(&state));
             match state.origin {
                 Origin::Demo(_) => "a demo",
                 _ if state.lesson.edits().is_empty() => "a lesson",
@@ -118,7 +120,8 @@ fn fragment(fragment: &str, seen: &mut Seen) -> Result<(), String> {
         Err(Some(NoLink::Broken)) => "broken",
         Err(Some(NoLink::Newer)) => "newer",
         Err(None) => "not ours",
-    });
+    };
+    seen.signs.push(sign);
     Ok(())
 }
 

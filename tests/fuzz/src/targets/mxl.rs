@@ -33,6 +33,7 @@ fn check(input: &[u8], thorough: bool) -> Result<Seen, String> {
         let inner = musicxml::of(&again, thorough)?;
         seen.work += inner.work;
         seen.signs.extend(inner.signs);
+        seen.laws.extend(inner.laws);
     }
     Ok(seen)
 }

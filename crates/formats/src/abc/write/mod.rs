@@ -48,6 +48,7 @@ pub fn write(tune: &Tune) -> String {
         pitches: Vec::new(),
         mark: 0,
         worded: 0,
+        looked: 0,
         slurs: 0,
         in_music: true,
         has_lines: tune.marks.iter().any(|m| m.kind == MarkKind::LineEnd),
@@ -98,6 +99,8 @@ struct Writer<'a> {
     mark: usize,
     /// The first event that no line of words has passed.
     worded: usize,
+    /// The first event that may have words that are not written yet.
+    looked: usize,
     /// Slurs that are open.
     slurs: usize,
     /// Whether bars are yet to be ended.
@@ -170,7 +173,8 @@ impl Writer<'_> {
         self.out.push_str(self.line.trim_end());
         self.out.push('\n');
         self.line.clear();
-        let words = words::lines(self.tune, self.worded, before);
+        let words = words::lines(self.tune, self.worded, self.looked, before);
+        self.looked = before;
         if !words.is_empty() {
             self.out.push_str(&words);
             self.worded = before;
@@ -219,11 +223,13 @@ impl Writer<'_> {
         match &mark.kind {
             MarkKind::Grace { notes, slashed } => self.grace(notes, *slashed),
             MarkKind::Sign(name) => {
-                // A dot before a bracket would belong to the slur.
-                let rest = self.tune.marks.get(self.mark..).unwrap_or(&[]).iter().take(64);
-                let mut here = rest.take_while(|m| m.event <= event);
-                let bracket =
-                    here.any(|m| matches!(m.kind, MarkKind::SlurStart | MarkKind::Tuplet { .. }));
+                // A dot right before a bracket would belong to the slur.
+                let rest = self.tune.marks.get(self.mark..).unwrap_or(&[]).iter();
+                let mut here = rest.take_while(|m| m.event <= event).map(|m| &m.kind);
+                let bracket = matches!(
+                    here.find(|kind| is_written_here(kind)),
+                    Some(MarkKind::SlurStart | MarkKind::Tuplet { .. })
+                );
                 match name.as_str() {
                     "staccato" if !bracket => self.line.push('.'),
                     "roll" => self.line.push('~'),
@@ -299,6 +305,15 @@ impl Writer<'_> {
             _ => self.line.push_str(&format!(":{normal}:{count}")),
         }
     }
+}
+
+/// Whether a mark surely stands between its note and the marks before it.
+const fn is_written_here(mark: &MarkKind) -> bool {
+    use MarkKind::{Grace, Key, Part, Sign, SlurStart, Text, Tuplet};
+    matches!(
+        mark,
+        Grace { .. } | Key(_) | Part(_) | Sign(_) | SlurStart | Text { .. } | Tuplet { .. }
+    )
 }
 
 #[cfg(test)]

@@ -7,9 +7,10 @@ use std::collections::BTreeMap;
 
 /// The lines of words for the notes from `first` to `end`; empty where they have none.
 ///
-/// Every note has its place in every line: a star where it has no syllable.
-pub(super) fn lines(tune: &Tune, first: usize, end: usize) -> String {
-    let from = tune.marks.partition_point(|mark| mark.event < first);
+/// Every note has its place in every line: a star where it has no syllable. Before the note
+/// `looked` none has.
+pub(super) fn lines(tune: &Tune, first: usize, looked: usize, end: usize) -> String {
+    let from = tune.marks.partition_point(|mark| mark.event < looked);
     let mut verses: BTreeMap<u16, BTreeMap<usize, &Syllable>> = BTreeMap::new();
     for mark in tune.marks.get(from..).unwrap_or(&[]).iter().take_while(|mark| mark.event < end) {
         let sounds = tune.events.get(mark.event).is_some_and(|e| e.sound.pitch().is_some());

@@ -25,12 +25,13 @@ fn main() -> ExitCode {
     let done = match words.as_slice() {
         ["build"] => build::build().map(drop),
         ["elements"] => build::elements().map(drop),
+        ["pace"] => build::pace(),
         ["serve"] => serve::serve(&root().join("dist"), serve::PORT),
         ["serve", port] => match port.parse() {
             Ok(port) => serve::serve(&root().join("dist"), port),
             Err(_) => Err(format!("`{port}` is not a port\nhint: write a number up to 65535")),
         },
-        _ => Err("site build | site elements | site serve [PORT]".to_owned()),
+        _ => Err("site build | site elements | site pace | site serve [PORT]".to_owned()),
     };
     match done {
         Ok(()) => ExitCode::SUCCESS,

@@ -13,6 +13,8 @@ pub(crate) struct Entry<'a> {
     pub name: &'a str,
     /// The program.
     pub glue: Glue,
+    /// The same compiled for speed, which Node reads, where there is one.
+    pub node: Option<Glue>,
 }
 
 /// The entry that is imported by the name of the package alone.
@@ -32,11 +34,15 @@ pub(crate) fn lay_out(folder: &Path, entries: &[Entry<'_>]) -> Result<(), String
     put("LICENSE-OUTLINES.txt", read("crates/glyphs/LICENSE-OUTLINES.txt")?.as_bytes());
     put("LICENSE-FONTS.txt", read("crates/glyphs/fonts/LICENSE-FONTS.txt")?.as_bytes());
     put("answers.d.ts", answers::types()?.as_bytes());
-    for Entry { name, glue } in entries {
+    for Entry { name, glue, node } in entries {
         put(&format!("{name}.js"), glue.program.as_bytes());
         put(&format!("{name}_bg.wasm"), &glue.wasm);
         put(&format!("{name}.d.ts"), types(glue).as_bytes());
-        put(&format!("node/{name}.js"), for_node(name).as_bytes());
+        put(&format!("node/{name}.js"), for_node(name, node.is_some()).as_bytes());
+        if let Some(node) = node {
+            put(&format!("node/{name}_fast.js"), node.program.as_bytes());
+            put(&format!("node/{name}_bg.wasm"), &node.wasm);
+        }
     }
     for (name, bytes) in &files {
         write(&folder.join("package").join(name), bytes)?;
@@ -71,12 +77,17 @@ fn types(glue: &Glue) -> String {
 }
 
 /// An entry for Node, which reads its WASM from disk as it is imported.
-fn for_node(name: &str) -> String {
+fn for_node(name: &str, has_its_own: bool) -> String {
+    let (program, folder) = if has_its_own {
+        (format!("./{name}_fast.js"), ".")
+    } else {
+        (format!("../{name}.js"), "..")
+    };
     format!(
         "import {{ readFileSync }} from \"node:fs\";\n\
-         import {{ initSync }} from \"../{name}.js\";\n\n\
-         initSync({{ module: readFileSync(new URL(\"../{name}_bg.wasm\", import.meta.url)) }});\n\n\
-         export * from \"../{name}.js\";\n\
-         export {{ default }} from \"../{name}.js\";\n"
+         import {{ initSync }} from \"{program}\";\n\n\
+         initSync({{ module: readFileSync(new URL(\"{folder}/{name}_bg.wasm\", import.meta.url)) }});\n\n\
+         export * from \"{program}\";\n\
+         export {{ default }} from \"{program}\";\n"
     )
 }
