@@ -1,11 +1,33 @@
 //! Time of the processor, which a busy machine does not stretch.
 
+use std::path::PathBuf;
 use std::time::Duration;
 
 /// What this thread has had of the processor. `None` where the system does not tell it: outside
 /// Linux, as a rule.
 pub(crate) fn processor() -> Option<Duration> {
-    let told = std::fs::read_to_string("/proc/thread-self/schedstat").ok()?;
+    had(&std::fs::read_to_string("/proc/thread-self/schedstat").ok()?)
+}
+
+/// The same for a thread that another one looks at.
+#[derive(Debug)]
+pub(crate) struct Watched(Option<PathBuf>);
+
+impl Watched {
+    /// The thread that asks.
+    pub(crate) fn this() -> Watched {
+        let thread = std::fs::read_link("/proc/thread-self").ok();
+        Watched(thread.map(|thread| PathBuf::from("/proc").join(thread).join("schedstat")))
+    }
+
+    /// What it has had of the processor.
+    pub(crate) fn processor(&self) -> Option<Duration> {
+        had(&std::fs::read_to_string(self.0.as_ref()?).ok()?)
+    }
+}
+
+/// The first number of what the system tells of a thread.
+fn had(told: &str) -> Option<Duration> {
     told.split_ascii_whitespace().next()?.parse().ok().map(Duration::from_nanos)
 }
 
@@ -54,10 +76,14 @@ mod tests {
     #[test]
     fn work_takes_some() {
         let clock = Clock::start();
+        let watched = Watched::this();
+        let before = watched.processor();
         let mut sum = 0_u64;
         while clock.wall() < Duration::from_millis(60) {
             sum = std::hint::black_box(sum.wrapping_mul(31) + 7);
         }
         assert!(clock.passed() > Duration::from_millis(1), "{clock:?}");
+        let seen = std::thread::spawn(move || watched.processor()).join().unwrap();
+        assert!(processor().is_none() || seen > before, "{before:?} {seen:?}");
     }
 }

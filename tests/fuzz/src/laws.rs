@@ -16,8 +16,7 @@ pub(crate) fn abc_again(tune: &Tune, exact: bool) -> Result<(), String> {
     let written = abc::write(tune);
     let again = abc::read(&TuneText::abc(written.as_str()), &ReadOptions::default()).tune;
     let (mut tune, mut again) = (plain(tune), plain(&again));
-    // A line of music is written with a hundred lines of words at most.
-    tune.marks.retain(|mark| !matches!(mark.kind, MarkKind::Lyric { verse: 100.., .. }));
+    without_late_verses(&mut tune);
     if !exact {
         if tune.events.is_empty() {
             return Ok(());
@@ -44,6 +43,11 @@ pub(crate) fn abc_again(tune: &Tune, exact: bool) -> Result<(), String> {
         None => Ok(()),
         Some(difference) => Err(format!("changed by ABC: {difference}\n{written}")),
     }
+}
+
+/// A hundred verses are written at most.
+fn without_late_verses(tune: &mut Tune) {
+    tune.marks.retain(|mark| !matches!(mark.kind, MarkKind::Lyric { verse: 100.., .. }));
 }
 
 /// Whether every length can be said by numbers that a text may have, in whatever unit.
@@ -74,6 +78,7 @@ pub(crate) fn score_again(tune: &Tune) -> Result<(), String> {
     for tune in [&mut tune, &mut again] {
         // A beat that no note value has is told as another, with the beats to a minute that belong
         // to it.
+        without_late_verses(tune);
         tune.tempo = None;
         tune.marks.retain(|mark| !matches!(mark.kind, MarkKind::Tempo(_)));
     }

@@ -1,7 +1,7 @@
 //! Runs a target: makes inputs, checks them, keeps those that teach something and those that break
 //! a promise.
 
-use crate::clock::Clock;
+use crate::clock::{Clock, Watched};
 use crate::{Chance, Seen, Target, mutate};
 use std::cell::RefCell;
 use std::collections::BTreeSet;
@@ -87,8 +87,10 @@ const SHORT: usize = 6000;
 /// The number of the input that is being looked at, counted from 1; 0 for none.
 static LOOKED_AT: AtomicU64 = AtomicU64::new(0);
 
-/// After so many seconds an input counts as hanging, and the program ends.
+/// After so many seconds of the processor an input counts as hanging, and the program ends.
 const HANGS: u64 = 120;
+/// After so many of the wall it does too, for what waits and never comes on.
+const WAITS: u64 = 1200;
 
 /// The exit code of a program that ended an input that hangs.
 const HUNG: i32 = 3;
@@ -286,22 +288,25 @@ pub fn try_one(target: &Target, input: &[u8], thorough: bool) -> Result<Seen, St
     checked.unwrap_or_else(|_| Err(format!("{PANIC}{told}")))
 }
 
-/// Ends the program where an input takes minutes; the file `last` holds it then. Seconds are
-/// counted one by one: those in which the whole program is stopped are none.
+/// Ends the program where an input takes minutes; the file `last` holds it then. Seconds of the wall
+/// are counted one by one: those in which the whole program is stopped are none.
 fn watch() {
     static ONCE: Once = Once::new();
     ONCE.call_once(|| {
+        let thread = Watched::this();
         std::thread::spawn(move || {
-            let (mut known, mut seconds) = (0, 0);
+            let (mut known, mut seconds, mut from) = (0, 0, thread.processor());
             loop {
                 std::thread::sleep(Duration::from_secs(1));
                 let looked_at = LOOKED_AT.load(Ordering::Relaxed);
                 if looked_at != known || looked_at == 0 {
-                    (known, seconds) = (looked_at, 0);
+                    (known, seconds, from) = (looked_at, 0, thread.processor());
                 }
                 seconds += 1;
-                if seconds > HANGS {
-                    eprintln!("an input hangs: {seconds} s");
+                let worked = from.zip(thread.processor());
+                let worked = worked.map_or(seconds, |(from, to)| to.saturating_sub(from).as_secs());
+                if worked > HANGS || seconds > WAITS {
+                    eprintln!("an input hangs: {worked} s of the processor, {seconds} of the wall");
                     std::process::exit(HUNG);
                 }
             }

@@ -103,7 +103,13 @@ fn words(line: &str) -> Vec<Token> {
         if word.is_empty() {
             return false;
         }
-        tokens.push(Token::Mark(Piece::Syllable(Syllable::Text { text: decode(word), hyphen })));
+        let text = decode(word);
+        // Blanks alone leave their note without a syllable.
+        tokens.push(if text.is_empty() {
+            Token::Skip
+        } else {
+            Token::Mark(Piece::Syllable(Syllable::Text { text, hyphen }))
+        });
         word.clear();
         true
     };
@@ -177,7 +183,7 @@ fn signs(line: &str) -> Vec<Token> {
             '!' if super::signs::is_name(text) => {
                 tokens.push(Token::Mark(Piece::Other(MarkKind::Sign(text.to_owned()))));
             }
-            '!' if text.trim().is_empty() => tokens.push(Token::Skip),
+            '!' | '"' if text.trim().is_empty() => tokens.push(Token::Skip),
             // What no sign can be called is said as it stands.
             '!' => tokens.push(Token::Mark(Piece::Other(quoted(&format!("@{text}"))))),
             '"' => tokens.push(Token::Mark(Piece::Other(quoted(text)))),

@@ -4,6 +4,7 @@ use super::note::Note;
 use super::score::{self, Part, Voice, child};
 use super::slurs::{OnNote, Open};
 use super::{MusicXmlProblem as P, barline, guard, header};
+use crate::notation::VERSES;
 use crate::report::{Report, excerpt, span};
 use crate::source::TuneText;
 use crate::{ProblemKind, ReadOptions, Reading, abc};
@@ -368,7 +369,7 @@ impl<'a> State<'a> {
         // Plain numbers say their place; others come in order.
         let plain = number.parse::<u16>().ok().and_then(|n| n.checked_sub(1));
         let next = u16::try_from(self.verses.len()).unwrap_or(u16::MAX);
-        let verse = plain.filter(|&n| n < 100).unwrap_or(next);
+        let verse = plain.filter(|&n| n < VERSES).unwrap_or(next);
         if self.verses.len() < 1000 {
             self.verses.insert(number.to_owned(), verse);
         }

@@ -1,6 +1,7 @@
 //! Lines of words under the notes.
 
 use super::escape;
+use crate::notation::VERSES;
 use modewright_core::Tune;
 use modewright_core::tune::{MarkKind, Syllable};
 use std::collections::BTreeMap;
@@ -22,7 +23,7 @@ pub(super) fn lines(tune: &Tune, first: usize, looked: usize, end: usize) -> Str
     }
     let Some((&last, _)) = verses.last_key_value() else { return String::new() };
     let mut out = String::new();
-    for verse in 0..=last.min(MOST_VERSES) {
+    for verse in 0..=last.min(VERSES - 1) {
         out.push_str("w:");
         if let Some(syllables) = verses.get(&verse) {
             line(tune, first, end, syllables, &mut out);
@@ -31,9 +32,6 @@ pub(super) fn lines(tune: &Tune, first: usize, looked: usize, end: usize) -> Str
     }
     out
 }
-
-/// The most lines of words under a line of music.
-const MOST_VERSES: u16 = 99;
 
 fn line(
     tune: &Tune,

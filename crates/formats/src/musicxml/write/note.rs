@@ -3,7 +3,7 @@
 use super::beams::Beam;
 use super::{Open, Writer};
 use crate::musicxml::signs::{self, Group};
-use crate::notation::Value;
+use crate::notation::{VERSES, Value};
 use modewright_core::tune::{Event, Mark, MarkKind, Sound, Syllable, WrittenKey};
 use modewright_core::{Alter, Length, Pitch};
 
@@ -257,7 +257,9 @@ impl Writer<'_> {
 
     fn lyrics(&mut self, hung: &[Mark]) {
         for mark in hung {
-            let MarkKind::Lyric { verse, syllable } = &mark.kind else { continue };
+            let MarkKind::Lyric { verse: verse @ 0..VERSES, syllable } = &mark.kind else {
+                continue;
+            };
             let number = (verse.saturating_add(1)).to_string();
             let row = verse.checked_sub(self.first_row);
             let name = row.and_then(|row| self.names.get(usize::from(row))).cloned();
