@@ -4,7 +4,7 @@ use super::note::Note;
 use super::score::{self, Part, Voice, child};
 use super::slurs::{OnNote, Open};
 use super::{MusicXmlProblem as P, barline, guard, header};
-use crate::notation::VERSES;
+use crate::abc::write::VERSES;
 use crate::report::{Report, excerpt, span};
 use crate::source::TuneText;
 use crate::{ProblemKind, ReadOptions, Reading, abc};

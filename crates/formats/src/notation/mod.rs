@@ -20,9 +20,6 @@ pub(crate) struct Value {
     pub(crate) dots: u8,
 }
 
-/// The most verses that are written under the notes.
-pub(crate) const VERSES: u16 = 100;
-
 /// The most dots that a note is written with.
 const MOST_DOTS: u8 = 3;
 

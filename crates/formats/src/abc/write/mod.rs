@@ -7,6 +7,9 @@ mod lines;
 mod notes;
 mod words;
 
+#[cfg(feature = "musicxml")]
+pub(crate) use words::VERSES;
+
 use super::accidentals::Reach;
 use super::rhythm::usual_normal;
 use accidentals::Signs;

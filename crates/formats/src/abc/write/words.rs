@@ -1,7 +1,6 @@
 //! Lines of words under the notes.
 
 use super::escape;
-use crate::notation::VERSES;
 use modewright_core::Tune;
 use modewright_core::tune::{MarkKind, Syllable};
 use std::collections::BTreeMap;
@@ -32,6 +31,9 @@ pub(super) fn lines(tune: &Tune, first: usize, looked: usize, end: usize) -> Str
     }
     out
 }
+
+/// The most verses that are written, here and in a score.
+pub(crate) const VERSES: u16 = 100;
 
 fn line(
     tune: &Tune,

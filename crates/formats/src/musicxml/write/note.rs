@@ -2,8 +2,9 @@
 
 use super::beams::Beam;
 use super::{Open, Writer};
+use crate::abc::write::VERSES;
 use crate::musicxml::signs::{self, Group};
-use crate::notation::{VERSES, Value};
+use crate::notation::Value;
 use modewright_core::tune::{Event, Mark, MarkKind, Sound, Syllable, WrittenKey};
 use modewright_core::{Alter, Length, Pitch};
 
