@@ -233,17 +233,28 @@ check("elements: a tune too long for a staff is told of, and answered", async (o
   expect((await page.locator("modewright-tune .verdict-line").innerText()).length > 10, "no verdict");
 });
 
-/** Notes what is asked of the browser's sound. */
+/** Notes what is asked of the browser's sound; of what is started, when, in the newest place for it. */
 const listening = () => {
   window.contexts = [];
+  window.started = [];
   const Old = window.AudioContext;
   window.AudioContext = class extends Old {
     constructor(...all) {
       super(...all);
       window.contexts.push(this);
+      window.started = [];
     }
     createGain() {
       return (window.gain = super.createGain());
+    }
+    createBufferSource() {
+      const source = super.createBufferSource();
+      const start = source.start.bind(source);
+      source.start = (when) => {
+        window.started.push(when);
+        start(when);
+      };
+      return source;
     }
   };
 };
@@ -383,27 +394,6 @@ check("elements: a tune sounds, and its notes are lit", async (open) => {
 });
 
 check("elements: a tune sounds slower from the same note, and after a count-in", async (open) => {
-  const listening = () => {
-    window.started = [];
-    window.contexts = [];
-    const Old = window.AudioContext;
-    window.AudioContext = class extends Old {
-      constructor(...all) {
-        super(...all);
-        window.contexts.push(this);
-        window.started = [];
-      }
-      createBufferSource() {
-        const source = super.createBufferSource();
-        const start = source.start.bind(source);
-        source.start = (when) => {
-          window.started.push(when);
-          start(when);
-        };
-        return source;
-      }
-    };
-  };
   const four = "X:1\nT:Four steps\nM:4/4\nL:1/4\nQ:1/4=120\nK:C\nCDEF|GABc|cBAG|FEDC|]\n";
   const page = await of(open, `<modewright-tune>${four}</modewright-tune><modewright-tune speed="75" count-in="1">${four}</modewright-tune><modewright-tune speed="ten">${four}</modewright-tune>`, { before: listening });
   await allStand(page);
