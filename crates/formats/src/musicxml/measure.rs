@@ -5,6 +5,7 @@ use super::reader::State;
 use super::score::{Measure, child, elements, said, text};
 use super::{MusicXmlProblem as P, attributes, barline, direction};
 use crate::ProblemKind;
+use crate::abc::write::VERSES;
 use crate::report::{excerpt, span};
 use modewright_core::tune::{
     BarLine, BarStyle, BuildError, Clef, MarkKind, Sound, TuneBuilder, WrittenKey,
@@ -385,9 +386,14 @@ impl<'a> State<'a> {
         for _ in 0..ends {
             self.builder.mark_at(event, MarkKind::SlurEnd, place);
         }
+        let mut sung = 0_u128;
         for (number, syllable) in note.lyrics {
             if note.sound.pitch().is_some() {
+                // A second syllable of the same verse goes to the next that has none here.
                 let verse = self.verse(number);
+                let free = (verse..VERSES).find(|verse| sung >> verse & 1 == 0);
+                let verse = free.unwrap_or(verse);
+                sung |= 1_u128.checked_shl(verse.into()).unwrap_or(0);
                 self.builder.mark_at(event, MarkKind::Lyric { verse, syllable }, place);
             }
         }

@@ -386,6 +386,10 @@ impl<'a> State<'a> {
             self.close_tuplet();
         }
         let Some((actual, normal)) = note.ratio else { return };
+        // One note in the time of some is a longer note, and no tuplet.
+        if actual < 2 {
+            return;
+        }
         // As many in the time of as many is a tuplet only where it is marked as one.
         if actual == normal && !note.tuplet_starts && self.tuplet.is_none() {
             return;

@@ -7,7 +7,7 @@ use crate::notation::notatable;
 use crate::source::TuneText;
 use crate::{ReadOptions, Reading, abc};
 use modewright_core::Tune;
-use modewright_core::tune::{MarkKind, Syllable};
+use modewright_core::tune::{Mark, MarkKind, Syllable};
 use modewright_tests::{difference, in_score};
 use proptest::prelude::*;
 
@@ -183,19 +183,30 @@ fn rows_stand_under_the_notes() {
     let tune = from_abc("X:1\nM:C\nL:1/8\nK:C\nA5 z B2|\nw:one two\n");
     let row = Row { name: "count".into(), texts: ["1", "", "4"].map(String::from).to_vec() };
     let again = reading(&write(&tune, &[row])).tune;
-    let under: Vec<(usize, u16, String)> = again
-        .marks
-        .iter()
-        .filter_map(|mark| match &mark.kind {
-            MarkKind::Lyric { verse, syllable: Syllable::Text { text, .. } } => {
-                Some((mark.event, *verse, text.clone()))
-            }
-            _ => None,
-        })
-        .collect();
-    let wanted = [(0, 0, "one"), (0, 1, "1"), (3, 0, "two"), (3, 1, "4")]
-        .map(|(e, v, t)| (e, v, t.to_owned()));
-    assert_eq!(under, wanted);
+    let wanted = [(0, 0, "one"), (0, 1, "1"), (3, 0, "two"), (3, 1, "4")];
+    assert_eq!(words(&again), wanted);
+}
+
+/// The words under the notes: the event, the verse from 0, the text.
+fn words(tune: &Tune) -> Vec<(usize, u16, &str)> {
+    let syllable = |mark| match mark {
+        &Mark {
+            event,
+            kind: MarkKind::Lyric { verse, syllable: Syllable::Text { ref text, .. } },
+            ..
+        } => Some((event, verse, text.as_str())),
+        _ => None,
+    };
+    tune.marks.iter().filter_map(syllable).collect()
+}
+
+#[test]
+fn a_second_syllable_of_a_verse_is_not_lost() {
+    let file = "two-syllables-of-one-verse.musicxml";
+    let score = std::fs::read_to_string(format!("../../tests/fuzz/kept/musicxml/{file}")).unwrap();
+    let wanted =
+        [(0, 0, "the"), (1, 0, "and"), (1, 1, "day"), (1, 2, "night"), (2, 0, "is"), (2, 1, "was")];
+    assert_eq!(words(&reading(&score).tune), wanted);
 }
 
 #[test]
