@@ -16,14 +16,14 @@ pub(crate) struct HeardPitch {
     /// Its pitch class, 0 to 11.
     pub class: u8,
     /// Its first note, as an index into the tune's events.
-    pub first: usize,
+    pub first: u32,
     /// How long its written notes last, in 960ths of a semibreve, each at least one.
     pub weight: u64,
     /// How long it is heard, in the finder's ticks, each sounding at least one.
     pub ticks: u64,
     /// How often it is struck.
     pub count: u32,
-    /// Whether it ever begins on a beat or lasts longer than one.
+    /// Whether its first note begins on a beat or lasts longer than one.
     pub firm: bool,
 }
 
@@ -56,22 +56,23 @@ impl Heard {
         Self { pitches: Vec::with_capacity(16), places: [u8::MAX; 256] }
     }
 
-    /// The place of a pitch, whose note is one of the tune's events.
+    /// What is known of a pitch, whose note is one of the tune's events.
     #[inline]
-    pub(crate) fn place(&mut self, pitch: Pitch, event: usize) -> usize {
+    pub(crate) fn known(&mut self, pitch: Pitch, event: u32) -> &mut HeardPitch {
         let row = 3 * pitch.stave_place() + i16::from(pitch.spelling().alter.semitones());
         let row = usize::from(row.cast_unsigned()) % self.places.len();
         let place = usize::from(self.places[row]);
-        match self.pitches.get(place) {
+        let place = match self.pitches.get(place) {
             Some(known) if known.code == code(pitch) => place,
             _ => self.slowly(pitch, row, event),
-        }
+        };
+        &mut self.pitches[place]
     }
 
     /// The first note of a row, or one that shares its row with others: such are looked up one
     /// after the other.
     #[cold]
-    fn slowly(&mut self, pitch: Pitch, row: usize, event: usize) -> usize {
+    fn slowly(&mut self, pitch: Pitch, row: usize, event: u32) -> usize {
         let place = self.pitches.len();
         if place >= usize::from(u8::MAX) || self.places[row] != u8::MAX {
             let known = self.pitches.iter().position(|known| known.pitch == pitch);
@@ -127,9 +128,9 @@ impl Heard {
         };
         Some(Range {
             lowest: lowest.pitch,
-            lowest_at: lowest.first,
+            lowest_at: lowest.first as usize,
             highest: highest.pitch,
-            highest_at: highest.first,
+            highest_at: highest.first as usize,
             tessitura: (at(1), at(3)),
         })
     }

@@ -56,13 +56,12 @@ impl Range {
     pub fn of(tune: &Tune) -> Option<Self> {
         let mut heard = Heard::new();
         let mut counted = Counted::of(Length::ZERO);
-        for (i, event) in tune.events.iter().enumerate() {
+        for (i, event) in (0..).zip(&tune.events) {
             let Some(pitch) = event.sound.pitch() else { continue };
             if event.length != counted.length {
                 counted = Counted::of(event.length);
             }
-            let place = heard.place(pitch, i);
-            heard.pitches[place].weight += counted.weight;
+            heard.known(pitch, i).weight += counted.weight;
         }
         heard.range()
     }

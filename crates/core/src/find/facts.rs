@@ -80,20 +80,25 @@ pub(super) struct Use {
     pub class: PitchClass,
     pub ticks: u64,
     pub count: u32,
-    /// Whether it ever begins on a beat or lasts longer than one.
+    /// Whether, sounding once, it begins on a beat or lasts longer than one.
     pub firm: bool,
 }
 
 /// Every note name of the tune, the longest first; ties by name.
 pub(super) fn uses(heard: &Heard) -> Vec<Use> {
     let mut uses: Vec<Use> = Vec::with_capacity(heard.pitches.len());
+    // Where each note name stands among them: a letter has a row of its alterations.
+    let mut places = [u8::MAX; 128];
     for &HeardPitch { pitch, ticks, count, firm, .. } in &heard.pitches {
         let note = pitch.spelling();
-        if let Some(old) = uses.iter_mut().find(|old| old.note == note) {
+        let row = 16 * note.step.index() + (note.alter.semitones() + 8).cast_unsigned();
+        let place = &mut places[usize::from(row) % 128];
+        if let Some(old) = uses.get_mut(usize::from(*place)) {
             old.ticks += ticks;
             old.count += count;
             old.firm |= firm;
         } else {
+            *place = u8::try_from(uses.len()).unwrap_or(u8::MAX);
             uses.push(Use { note, class: note.pitch_class(), ticks, count, firm });
         }
     }
@@ -176,8 +181,13 @@ pub(super) fn variants(tune: &Tune, uses: &[Use], key: Key) -> Vec<Variant> {
 
 /// Numbers of the bars in which a note name stands, each once, in order.
 fn bars_with(tune: &Tune, note: Spelling) -> Vec<u32> {
-    let is_it = |event: &Event| event.sound.pitch().is_some_and(|p| p.spelling() == note);
-    let with = tune.bars.iter().filter(|bar| tune.events[bar.first..bar.end].iter().any(is_it));
+    // As one number: a letter alone says little, and a processor could not foretell it.
+    let code = |note: Spelling| [note.step.index(), note.alter.semitones().cast_unsigned()];
+    let code = |note| u16::from_le_bytes(code(note));
+    let is_it =
+        |event: &&Event| event.sound.pitch().map(|p| code(p.spelling())) == Some(code(note));
+    let with = tune.events.iter().filter(is_it);
+    let with = with.filter_map(|event| tune.bars.get(event.bar as usize));
     let mut bars: Vec<u32> = with.map(|bar| bar.number).collect();
     bars.dedup();
     bars

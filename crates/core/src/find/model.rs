@@ -53,9 +53,9 @@ pub struct Model {
     divisor: [i32; 2],
     /// The weights of blocks that speak of all notes, by mode.
     circles: [Weights; 7],
-    /// The weights of blocks that speak of one note, by how far home lies above it: from an
-    /// octave below on, each distance by mode.
-    singles: Box<[[i16; 24 * 7]; SINGLES]>,
+    /// The weights of blocks that speak of one note: nothing, for those that speak of none, then
+    /// by how far home lies above the note, from an octave below on, each distance by mode.
+    singles: Box<[[i16; CANDIDATES + 24 * 7]; SINGLES]>,
     /// The weights of distances from a signature, by mode, three times round.
     distances: [[i16; 36]; 7],
 }
@@ -74,7 +74,7 @@ impl Model {
 
     /// Lays a table out for scoring.
     pub(super) fn new(weights: &[[i16; TABLE_LEN]; 7], divisor: [i32; 2]) -> Self {
-        let mut singles = Box::new([[0; 24 * 7]; SINGLES]);
+        let mut singles = Box::new([[0; CANDIDATES + 24 * 7]; SINGLES]);
         let mut circles = [[[0; WIDTH]; 12]; 7];
         for (block, kept) in KEPT.into_iter().enumerate() {
             for (mode, weights) in weights.iter().enumerate() {
@@ -82,7 +82,8 @@ impl Model {
                 match kept {
                     Kept::Single(single) => {
                         for above in 0..24 {
-                            singles[single][above * 7 + mode] = weights[(24 - above) % 12];
+                            singles[single][CANDIDATES + above * 7 + mode] =
+                                weights[(24 - above) % 12];
                         }
                     }
                     Kept::Circle(circle) => {
@@ -116,8 +117,7 @@ impl Model {
     pub(super) fn scores(&self, features: &Features) -> Scores {
         let mut singles = [0_i16; CANDIDATES];
         for (class, rows) in features.singles.iter().zip(self.singles.iter()) {
-            let Some(class) = class else { continue };
-            let from = (12 - usize::from(class % 12)) * 7;
+            let from = (24 - usize::from(class.unwrap_or(24)).min(24)) * 7;
             for (sum, weight) in singles.iter_mut().zip(&rows[from..from + CANDIDATES]) {
                 *sum += weight;
             }
@@ -154,8 +154,11 @@ impl Model {
             }
         }
         for (block, &weight) in features.parents.iter().zip(&weights[at..]) {
-            let (tail, head) = block.split_at(from % 12);
-            for (rest, &part) in rest.iter_mut().zip(head.iter().chain(tail)) {
+            // Twice round, so that it is read straight on.
+            let mut twice = [0; 24];
+            twice[..12].copy_from_slice(block);
+            twice[12..].copy_from_slice(block);
+            for (rest, &part) in rest.iter_mut().zip(&twice[from % 12..]) {
                 *rest += i64::from(i32::from(part) * i32::from(weight));
             }
         }
@@ -209,33 +212,41 @@ impl Model {
     pub(super) fn chances(&self, scores: &Scores, features: &Features, given: Given) -> Chances {
         let signature = features.signature.is_some();
         let far = UNHEARD * i64::from(self.divisor[usize::from(signature)]);
-        let mut best = i64::MIN;
-        for (index, &score) in scores.iter().enumerate() {
-            if given.allows(index) {
-                best = best.max(score);
+        // From the tune's first note up: ties break by home in that order, so that they move with
+        // the tune, then by mode. What is not allowed is farther behind than anything.
+        let from = features.first_home();
+        let index = |place: usize| (from + place) % CANDIDATES;
+        let mut turned = *scores;
+        turned.rotate_left(from);
+        if !given.is_nothing() {
+            for (place, score) in turned.iter_mut().enumerate() {
+                if !given.allows(index(place)) {
+                    *score = FORBIDDEN;
+                }
             }
         }
-        // How far each is behind the best, then its place: ties break by home, from the tune's
-        // first note up, so that they move with the tune, then by mode.
-        let from = features.first_home();
-        let mut nearest = [u64::MAX; RANKED];
+        let best = turned.iter().fold(FORBIDDEN, |best, &score| best.max(score));
+        // The places of those that are near, listed without a branch.
+        let (mut near, mut count) = ([0_u8; CANDIDATES.next_power_of_two()], 0);
+        for (place, &score) in (0_u8..).zip(&turned) {
+            near[count % near.len()] = place;
+            count += usize::from(best - score < far && score != FORBIDDEN);
+        }
+        let near = &near[..count];
+        let mut ranks = [u64::MAX; RANKED];
+        let rank = |place: u8, score: i64| score.abs_diff(best) << 8 | u64::from(place);
         let (mut odds, mut total) = ([0.0; CANDIDATES], 0.0);
-        let turned = || (0_u64..).zip((from..CANDIDATES).chain(0..from));
-        let allowed = || turned().filter(|&(_, index)| given.allows(index));
-        for (place, index) in allowed() {
-            let behind = scores[index].abs_diff(best);
-            if behind < far.unsigned_abs() {
-                insert(&mut nearest, behind << 8 | place);
-                odds[index] = libm::exp(self.nats(scores[index] - best, signature));
-                total += odds[index];
-            }
+        for &place in near {
+            let score = turned[usize::from(place)];
+            insert(&mut ranks, rank(place, score));
+            odds[usize::from(place)] = libm::exp(self.nats(score - best, signature));
+            total += odds[usize::from(place)];
         }
         // Where few are near, those that are far are ranked too.
-        if nearest[RANKED - 1] == u64::MAX {
-            for (place, index) in allowed() {
-                let behind = scores[index].abs_diff(best);
-                if behind >= far.unsigned_abs() {
-                    insert(&mut nearest, behind << 8 | place);
+        if near.len() < RANKED {
+            for (place, &score) in (0_u8..).zip(&turned) {
+                if score != FORBIDDEN && !near.contains(&place) {
+                    insert(&mut ranks, rank(place, score));
                 }
             }
         }
@@ -247,15 +258,18 @@ impl Model {
         let chance =
             |odds: f64| Chance::from_ten_thousandths((odds / total * 10_000.0 + 0.5) as u16);
         let mut chances = Chances { ranked: Vec::with_capacity(RANKED), homes: [0; 12] };
-        // Most are too unlikely to be a ten-thousandth when rounded.
-        for (index, &odds) in odds.iter().enumerate().filter(|(_, odds)| **odds * 25_000.0 > total)
-        {
-            chances.homes[index / 7] += u32::from(chance(odds).ten_thousandths());
+        for &place in near {
+            // Most are too unlikely to be a ten-thousandth when rounded.
+            let odds = odds[usize::from(place)];
+            if odds * 25_000.0 > total {
+                let home = index(usize::from(place)) / 7;
+                chances.homes[home] += u32::from(chance(odds).ten_thousandths());
+            }
         }
-        for key in nearest.into_iter().filter(|&key| key != u64::MAX) {
+        for rank in ranks.into_iter().filter(|&rank| rank != u64::MAX) {
             #[expect(clippy::cast_possible_truncation, reason = "a byte is kept")]
-            let index = (from + usize::from(key as u8)) % CANDIDATES;
-            chances.ranked.push((index, chance(odds[index])));
+            let place = usize::from(rank as u8);
+            chances.ranked.push((index(place), chance(odds[place])));
         }
         chances
     }
@@ -272,6 +286,9 @@ fn insert(list: &mut [u64; RANKED], mut number: u64) {
         }
     }
 }
+
+/// The score of a candidate that is not allowed.
+const FORBIDDEN: i64 = i64::MIN / 4;
 
 /// How many candidates are ranked.
 const RANKED: usize = 6;

@@ -6,12 +6,11 @@ use super::view::{Bar, View};
 
 /// The way that counts notes which return to the one before the last.
 const RETURN: usize = 6;
-/// A way that is none of those.
-const OTHER: u8 = 8;
 
-/// How a note is reached, by its distance from the one before, from this many semitones down on.
+/// How a note is reached, by its distance from the one before, from this many semitones down on; 8
+/// is a way that is none of those.
 const WAY: [u8; 16] = [8, 5, 8, 8, 8, 8, 3, 2, 7, 0, 1, 8, 8, 4, 8, 8];
-const FARTHEST: i32 = 8;
+const FARTHEST: i16 = 8;
 
 /// Twelve pitch classes, and room up to a power of two: a place in it needs no check.
 const CLASSES: usize = 16;
@@ -60,6 +59,7 @@ impl Notes {
         let mut whole = Whole::of(0);
         // The two notes before; no note is so low.
         let (mut last, mut last_but_one) = (i16::MIN, i16::MIN);
+        let (mut low, mut high) = (i16::MAX, i16::MIN);
         for &(first, end) in &view.strains {
             let (open, rest) = (view.opening_bar(first, end), view.rest_bar(first, end));
             for (number, bar) in (first..).zip(&view.bars[first..end]) {
@@ -76,7 +76,7 @@ impl Notes {
                     let ticks = i64::from(note.ticks);
                     sounding[class] = sounding[class].wrapping_add(note.ticks);
                     all.time[height(midi)] += ticks;
-                    (all.low, all.high) = (all.low.min(midi), all.high.max(midi));
+                    (low, high) = (low.min(midi), high.max(midi));
                     let beats = beat.sixty_fourths(note.ticks);
                     all.long[class] += beats.wrapping_mul(beats);
                     if note.held {
@@ -85,12 +85,11 @@ impl Notes {
                     let at = if note.at < bar.full { note.at } else { note.at % bar.full };
                     all.down[class] += u32::from(at == 0);
                     all.beat[class] += u32::from(beat.divides(at));
-                    let by = i32::from(midi) - i32::from(last) + FARTHEST;
-                    let way = usize::try_from(by).ok().and_then(|by| WAY.get(by));
-                    all.reached[usize::from(*way.unwrap_or(&OTHER)) % CLASSES][class] += 1;
+                    let by = (midi.wrapping_sub(last) + FARTHEST).cast_unsigned();
+                    let way = WAY[usize::from(by).min(WAY.len() - 1)];
+                    all.reached[usize::from(way) % CLASSES][class] += 1;
                     all.reached[RETURN][class] += u32::from(midi == last_but_one);
                     (last_but_one, last) = (last, midi);
-                    all.struck += 1;
                 }
                 let triads = BarTriads::of(notes, bar, sounding, &mut whole);
                 all.triads[0].add(&triads, weight(bar));
@@ -101,6 +100,9 @@ impl Notes {
                 }
             }
         }
+        (all.low, all.high) = (low, high);
+        let ways = all.reached.iter().enumerate().filter(|&(way, _)| way != RETURN);
+        all.struck = ways.flat_map(|(_, row)| row).map(|&count| i64::from(count)).sum();
         all
     }
 

@@ -1,7 +1,8 @@
 //! The notes of a tune as the finder looks at them: bars of notes, in strains.
 
 use crate::heard::{Counted, Heard};
-use crate::{Length, Metre, Tune, tune::sounding};
+use crate::tune::{self, Event, sounding};
+use crate::{Length, Metre, Pitch, Tune};
 use std::borrow::Cow;
 
 /// Parts of a semibreve that lengths are counted in here: exact for every plain and dotted
@@ -57,8 +58,8 @@ pub(super) fn look(tune: &Tune) -> (View<'static>, Heard) {
     let mut bars = Vec::with_capacity(tune.bars.len());
     let mut heard = Heard::new();
     let mut pulse = Pulse::of(Metre::FREE);
-    // The pitch of the note before, where a tie leads on from it; one past what is heard as one.
-    let (mut tied, mut joined_to) = (usize::MAX, 0);
+    // One past the events that are heard as one.
+    let mut joined_to = 0;
     // Where each bar of the tune begins among the bars of the view.
     let mut starts = Vec::new();
     for (number, bar) in tune.bars.iter().enumerate() {
@@ -71,41 +72,28 @@ pub(super) fn look(tune: &Tune) -> (View<'static>, Heard) {
         let shift = if bar.number == 0 { full.saturating_sub(length) } else { 0 };
         let first = notes.len();
         let mut whole = 0;
-        for (i, event) in (bar.first..).zip(&tune.events[bar.first..bar.end]) {
-            let Some(pitch) = event.sound.pitch() else {
-                tied = usize::MAX;
-                continue;
-            };
+        let events = tune.events.get(bar.first..bar.end).unwrap_or_default();
+        for (i, event) in (number_of(bar.first)..).zip(events) {
+            let Some(pitch) = event.sound.pitch() else { continue };
             let counted = Counted::of(event.length);
-            let place = heard.place(pitch, i);
-            let known = &mut heard.pitches[place];
+            let known = heard.known(pitch, i);
             known.weight += counted.weight;
-            if i >= joined_to {
+            let held = i < joined_to;
+            if !held {
                 let mut length = counted;
                 if event.tied {
-                    let sounding = sounding(&tune.events, i, event, pitch);
-                    joined_to = i + sounding.count;
-                    length = Counted::of(sounding.length);
+                    (length, joined_to) = joined(tune, i, event, pitch);
                 }
                 known.ticks += length.ticks;
+                if known.count == 0 {
+                    known.firm = is_firm(bar, event, length.length, pulse.first);
+                }
                 known.count += 1;
-                known.firm = known.firm || {
-                    // Counted from the end of a pickup, from the start of any other bar.
-                    let to_end = || bar.length.minus(event.at).unwrap_or_default();
-                    let at = if bar.number == 0 { to_end() } else { event.at };
-                    length.length > pulse.first || pulse.first.divides(at).is_some()
-                };
             }
-            whole += u64::from(counted.short);
-            notes.push(Note {
-                class: known.class,
-                midi: known.midi,
-                at: ticks(event.at) + shift,
-                ticks: counted.short,
-                held: tied == place,
-                event: u32::try_from(i).unwrap_or(u32::MAX),
-            });
-            tied = if event.tied { place } else { usize::MAX };
+            let (class, midi, ticks) = (known.class, known.midi, counted.short);
+            whole += u64::from(ticks);
+            let at = self::ticks(event.at) + shift;
+            notes.push(Note { class, midi, at, ticks, held, event: i });
         }
         let bar = Bar { first, end: notes.len(), full, beat: pulse.beat, length, sounding: whole };
         if pulse.full == 0 && length > TICKS {
@@ -127,6 +115,27 @@ pub(super) fn look(tune: &Tune) -> (View<'static>, Heard) {
     };
     let strains = tune.strain_bars().map(|(first, end)| (at(first), at(end))).collect();
     (View { notes: notes.into(), bars: bars.into(), strains }, heard)
+}
+
+/// How long a note sounds with all that is tied to it, and one past the last of them.
+#[inline(never)]
+fn joined(tune: &Tune, i: u32, event: &Event, pitch: Pitch) -> (Counted, u32) {
+    let sounding = sounding(&tune.events, i as usize, event, pitch);
+    (Counted::of(sounding.length), i.saturating_add(number_of(sounding.count)))
+}
+
+/// Whether a note begins on a beat or lasts longer than one.
+#[inline(never)]
+fn is_firm(bar: &tune::Bar, event: &Event, length: Length, beat: Length) -> bool {
+    // Counted from the end of a pickup, from the start of any other bar.
+    let to_end = || bar.length.minus(event.at).unwrap_or_default();
+    let at = if bar.number == 0 { to_end() } else { event.at };
+    length > beat || beat.divides(at).is_some()
+}
+
+/// A number of events, of which a tune has at most a million.
+fn number_of(events: usize) -> u32 {
+    u32::try_from(events).unwrap_or(u32::MAX)
 }
 
 impl View<'_> {

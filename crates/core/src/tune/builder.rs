@@ -73,7 +73,7 @@ impl TuneBuilder {
     pub fn reserve(&mut self, events: usize) {
         self.tune.events.reserve(events.min(Self::MAX_EVENTS));
         self.tune.bars.reserve(events.min(Self::MAX_EVENTS) / 4);
-        self.tune.marks.reserve(events.min(Self::MAX_EVENTS) / 8);
+        self.tune.marks.reserve(events.min(Self::MAX_EVENTS) / 4);
     }
 
     /// The tune so far, to set its header, its parts or its shift.
@@ -166,10 +166,6 @@ impl TuneBuilder {
             return Err(self.no_room(BuildError::BarTooLong));
         };
         let bar = u32::try_from(self.tune.bars.len()).map_err(|_| BuildError::TooManyEvents)?;
-        if self.bar.first == number {
-            self.bar.span.start = span.start;
-        }
-        self.bar.span.end = span.end;
         self.bar.length = total;
         self.tune.events.push(Event { sound, length, at, bar, tied: false, joined: false, span });
         Ok(())
@@ -211,6 +207,15 @@ impl TuneBuilder {
         }
     }
 
+    /// Joins the last event to the next where it is of this bar and they touch.
+    #[inline]
+    pub fn join_last_in_bar(&mut self, touches: bool) {
+        let joins = touches & !self.bar_is_empty();
+        if let Some(event) = self.tune.events.last_mut() {
+            event.joined |= joins;
+        }
+    }
+
     /// Changes the length of the last event of the bar, as a broken rhythm does.
     ///
     /// # Errors
@@ -229,7 +234,7 @@ impl TuneBuilder {
     /// Starts an ending at the bar that comes next. In the middle of a bar it splits the bar.
     pub fn ending(&mut self, passes: Passes) {
         if !self.bar_is_empty() {
-            self.close_bar(BarLine::default());
+            self.close_bar(BarLine::default(), None);
         }
         self.bar.ending = Some(passes);
     }
@@ -247,8 +252,7 @@ impl TuneBuilder {
             }
             return;
         }
-        self.bar.span.end = span.start.max(self.bar.span.start);
-        self.close_bar(line);
+        self.close_bar(line, Some(span.start));
     }
 
     /// What is said of the end of the bar goes to its last note.
@@ -261,8 +265,13 @@ impl TuneBuilder {
         }
     }
 
-    fn close_bar(&mut self, line: BarLine) {
+    /// Closes a bar that is not empty; it ends with its last event, or where its line stands.
+    fn close_bar(&mut self, line: BarLine, line_at: Option<u32>) {
         self.leave();
+        let place = |event: Option<&Event>| event.map(|event| event.span).unwrap_or_default();
+        let start = place(self.tune.events.get(self.bar.first)).start;
+        let end = line_at.unwrap_or_else(|| place(self.tune.events.last()).end);
+        self.bar.span = Span { start, end: end.max(start) };
         self.bar.end = self.tune.events.len();
         self.bar.close = line;
         let next = Bar {
@@ -280,7 +289,7 @@ impl TuneBuilder {
     #[must_use]
     pub fn finish(mut self) -> Tune {
         if !self.bar_is_empty() {
-            self.close_bar(BarLine::default());
+            self.close_bar(BarLine::default(), None);
         }
         self.leave();
         // Events are fewer than MAX_EVENTS.

@@ -10,6 +10,19 @@ use modewright_core::{Length, Pitch};
 /// The most notes of one chord or group of grace notes.
 const MOST: usize = crate::limits::CHORD_NOTES;
 
+/// The pitches of a sound: none of a rest, one of a note, all of a chord.
+#[derive(Debug, Default)]
+pub(super) struct Pitches {
+    pub(super) note: Option<Pitch>,
+    pub(super) chord: Vec<Pitch>,
+}
+
+impl Pitches {
+    pub(super) fn all(&self) -> &[Pitch] {
+        if self.chord.is_empty() { self.note.as_slice() } else { &self.chord }
+    }
+}
+
 impl<L: Log> State<'_, L> {
     /// Reads a chord from its bracket on; gives the place after its length.
     pub(super) fn chord(&mut self, at: usize, end: usize) -> usize {
@@ -78,8 +91,8 @@ impl<L: Log> State<'_, L> {
             }
             self.chords.0 += 1;
         }
-        self.pitches.clear();
-        self.pitches.extend_from_slice(&notes);
+        self.chord.clear();
+        self.chord.extend_from_slice(&notes);
         let event = self.builder.next_event();
         self.add(Sound::Note(top), inner.times(over, under).unwrap_or(inner), at, after);
         // A chord that found no room leaves nothing to the next note.

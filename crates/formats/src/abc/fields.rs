@@ -1,11 +1,12 @@
 //! Fields: `T:`, `M:`, `[K:Dm]` and the like.
 
 use super::accidentals::Reach;
-use super::line::{Line, LineKind, line_at};
+use super::line::{Line, LineKind, is_blank, line_at};
 use super::log::{Log, Site};
 use super::lyrics::chord_places;
 use super::state::State;
 use super::text::decode;
+use super::unit::Unit;
 use super::{key, key_parts, metre, parts, tempo};
 use crate::ProblemKind;
 use crate::piece::holds;
@@ -126,10 +127,14 @@ impl<L: Log> State<'_, L> {
         // Lines that begin with +: go on with the field before.
         let mut more = String::new();
         let mut at = next;
-        while let Some(follow) = line_at(text.as_bytes(), at) {
-            if follow.kind != LineKind::Field(b'+') {
-                break;
-            }
+        let begins_with_plus = |at| {
+            let mut rest = text.as_bytes().get(at..).unwrap_or_default().iter();
+            rest.find(|&&byte| !is_blank(byte)) == Some(&b'+')
+        };
+        while begins_with_plus(at)
+            && let Some(follow) = line_at(text.as_bytes(), at)
+            && follow.kind == LineKind::Field(b'+')
+        {
             more.push(' ');
             more.push_str(text.get(follow.start + 2..follow.end).unwrap_or_default().trim());
             at = follow.next;
@@ -184,7 +189,7 @@ impl<L: Log> State<'_, L> {
             b'L' if in_voice => {
                 if let Some(unit) = metre::read_unit(value, at, &mut self.report) {
                     self.stated_unit = Some(unit);
-                    self.unit = unit;
+                    self.unit = Unit::of(unit);
                 }
             }
             b'Q' if in_voice => self.speed(value, at),
@@ -239,7 +244,7 @@ impl<L: Log> State<'_, L> {
     fn speed(&mut self, value: &str, at: usize) {
         let Some(tempo) = tempo::read_tempo(value, at, &mut self.report) else { return };
         if self.in_body() {
-            let tempo = tempo.with_unit(self.unit);
+            let tempo = tempo.with_unit(self.unit.length());
             if self.builder.next_event() == 0 {
                 self.builder.tune_mut().tempo = Some(tempo);
             } else {

@@ -26,6 +26,7 @@ mod spelled;
 mod state;
 mod tempo;
 mod text;
+mod unit;
 mod voices;
 pub(crate) mod write;
 

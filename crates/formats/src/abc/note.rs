@@ -151,7 +151,7 @@ impl<L: Log> State<'_, L> {
         }
         // A tie carries the accidental over the bar line, to the tied note and no further.
         if self.tie.is_some()
-            && let Some(tied) = tied_to(&self.last_pitches, head.step, octave)
+            && let Some(tied) = tied_to(self.last.all(), head.step, octave)
         {
             return tied;
         }
@@ -162,7 +162,7 @@ impl<L: Log> State<'_, L> {
     /// Reads a length from `at` on: `3`, `/`, `//`, `3/2`; gives it with the place after.
     #[inline]
     pub(super) fn length(&mut self, at: usize, end: usize) -> (Length, usize) {
-        let unit = self.unit;
+        let unit = self.unit.length();
         match self.multiplier(at, end) {
             (1, 1, after) => (unit, after),
             (over, under, after) => (unit.times(over, under).unwrap_or(unit), after),
@@ -219,15 +219,11 @@ impl<L: Log> State<'_, L> {
 
     /// Adds a note or rest with the length that is written.
     pub(super) fn add(&mut self, sound: Sound, length: Length, start: usize, end: usize) {
-        if let Some(pitch) = sound.pitch()
-            && self.pitches.is_empty()
-        {
-            self.pitches.push(pitch);
-        }
         self.add_sound(sound, length, start, end);
-        std::mem::swap(&mut self.pitches, &mut self.last_pitches);
-        self.pitches.clear();
-        let kept = self.last_pitches.len();
+        self.last.note = sound.pitch();
+        std::mem::swap(&mut self.chord, &mut self.last.chord);
+        self.chord.clear();
+        let kept = self.last.all().len();
         let event = self.builder.next_event().saturating_sub(1);
         self.log.add(|| Site::Sound { start, kept, event });
     }
@@ -239,9 +235,7 @@ impl<L: Log> State<'_, L> {
             return;
         };
         let slur = self.close_tie(sound);
-        if self.touches && !self.builder.bar_is_empty() {
-            self.builder.join_last();
-        }
+        self.builder.join_last_in_bar(self.touches);
         match self.builder.event(sound, length, span(start, end)) {
             Ok(()) => {
                 self.touches = true;
@@ -264,7 +258,9 @@ impl<L: Log> State<'_, L> {
         match sound.pitch() {
             Some(same) if same == pitch => {}
             // A tie into the repeat, or between inner notes of chords, stands in no one's way.
-            Some(_) if self.tie_into_repeat || self.pitches_meet() => self.builder.untie_last(),
+            Some(_) if self.tie_into_repeat || self.pitches_meet(sound) => {
+                self.builder.untie_last();
+            }
             // Written apart, it may be anything.
             Some(_) if self.tie_detached => self.builder.untie_last(),
             Some(_) => {
@@ -287,8 +283,11 @@ impl<L: Log> State<'_, L> {
         self.report.add(at, at + 1, ProblemKind::TieBetweenDifferentPitches);
     }
 
-    fn pitches_meet(&self) -> bool {
-        self.last_pitches.iter().any(|pitch| self.pitches.contains(pitch))
+    /// Whether any pitch of a sound is one of the sound before it.
+    fn pitches_meet(&self, sound: Sound) -> bool {
+        let note = sound.pitch();
+        let now = if self.chord.is_empty() { note.as_slice() } else { &self.chord };
+        self.last.all().iter().any(|pitch| now.contains(pitch))
     }
 
     /// Reads a tie; gives the place after it.

@@ -4,8 +4,7 @@ use super::line::is_blank;
 use super::log::Log;
 use super::note::{MOST_MARKS, plain};
 use super::state::State;
-use crate::report::span;
-use modewright_core::tune::Sound;
+use modewright_core::tune::{Sound, Span};
 use modewright_core::{Alter, Pitch, Spelling};
 
 impl<L: Log> State<'_, L> {
@@ -17,7 +16,6 @@ impl<L: Log> State<'_, L> {
             return at;
         }
         let bytes = self.text.as_bytes().get(..end).unwrap_or_default();
-        let mut last = None;
         while let Some(&byte) = bytes.get(at) {
             if is_blank(byte) {
                 self.touches = false;
@@ -60,20 +58,20 @@ impl<L: Log> State<'_, L> {
             // One digit or none are one way, for there is no telling which will come.
             let digit = next.map_or(0, |&digit| digit.wrapping_sub(b'0'));
             let is_digit = matches!(digit, 1..=9);
-            let follows = if is_digit { bytes.get(after + 1) } else { next };
-            let mut length = self.unit;
+            let follows = bytes.get(after + usize::from(is_digit));
+            let length;
             if matches!(follows, Some(b'/' | b'0'..=b'9')) {
                 (length, after) = self.length(after, end);
             } else {
-                let times = if is_digit { u32::from(digit) } else { 1 };
-                length = length.times(times, 1).unwrap_or(length);
+                length = self.unit.times(if is_digit { digit } else { 0 });
                 after += usize::from(is_digit);
             }
-            if self.touches && !self.builder.bar_is_empty() {
-                self.builder.join_last();
-            }
-            last = Some(pitch);
-            match self.builder.event(Sound::Note(pitch), length, span(at, after)) {
+            self.builder.join_last_in_bar(self.touches);
+            self.last.note = Some(pitch);
+            self.last.chord.clear();
+            #[expect(clippy::cast_possible_truncation, reason = "a text has some MiB at most")]
+            let place = Span { start: at as u32, end: after as u32 };
+            match self.builder.event(Sound::Note(pitch), length, place) {
                 Ok(()) => self.touches = true,
                 Err(error) => self.not_added(error, at, after),
             }
@@ -81,10 +79,6 @@ impl<L: Log> State<'_, L> {
             if self.is_full() {
                 break;
             }
-        }
-        if let Some(pitch) = last {
-            self.last_pitches.clear();
-            self.last_pitches.push(pitch);
         }
         at
     }

@@ -1,12 +1,14 @@
 //! What the reader knows while it walks through the text.
 
 use super::accidentals::{Accidentals, Reach};
+use super::chord::Pitches;
 use super::key::KeyReading;
 use super::key_parts::KeyParts;
 use super::log::{Log, Site};
 use super::metre::unit_of;
 use super::rhythm::{Broken, Tuplet};
 use super::signs::Signs;
+use super::unit::Unit;
 use super::voices::Voices;
 use crate::report::{Report, span};
 use crate::source::TuneText;
@@ -30,7 +32,7 @@ pub(super) struct State<'a, L> {
     /// The unit length that `L:` gives.
     pub(super) stated_unit: Option<Length>,
     /// The unit length in force.
-    pub(super) unit: Length,
+    pub(super) unit: Unit,
     pub(super) key: WrittenKey,
     /// Octaves that `octave=` moves the letters by.
     pub(super) octave: i32,
@@ -49,10 +51,10 @@ pub(super) struct State<'a, L> {
     pub(super) tie_detached: bool,
     /// Whether a section has been sent back since.
     pub(super) tie_into_repeat: bool,
-    /// The pitches of the sound that is being read; empty before it.
-    pub(super) pitches: Vec<Pitch>,
-    /// The pitches of the last sound; of a chord, all of them.
-    pub(super) last_pitches: Vec<Pitch>,
+    /// The pitches of the chord that is being read.
+    pub(super) chord: Vec<Pitch>,
+    /// The pitches of the last sound.
+    pub(super) last: Pitches,
     /// Whether a line of music has ended and nothing has sounded since.
     pub(super) at_line_start: bool,
     /// Bar lines missing at line ends so far, and where the first would stand.
@@ -99,7 +101,7 @@ impl<'a, L: Log> State<'a, L> {
             number: false,
             key_stated: false,
             stated_unit: None,
-            unit: Length::QUAVER,
+            unit: Unit::of(Length::QUAVER),
             key: WrittenKey::default(),
             octave: 0,
             shift: [None; 2],
@@ -111,8 +113,8 @@ impl<'a, L: Log> State<'a, L> {
             tie: None,
             tie_detached: false,
             tie_into_repeat: false,
-            pitches: Vec::new(),
-            last_pitches: Vec::new(),
+            chord: Vec::new(),
+            last: Pitches::default(),
             at_line_start: false,
             lines_open: (0, 0),
             no_brace_before: 0,
@@ -158,8 +160,8 @@ impl<'a, L: Log> State<'a, L> {
         }
         self.body = true;
         self.voices.begin_body();
-        self.unit = self.stated_unit.unwrap_or_else(|| unit_of(self.builder.current_metre()));
-        let unit = self.unit;
+        let unit = self.stated_unit.unwrap_or_else(|| unit_of(self.builder.current_metre()));
+        self.unit = Unit::of(unit);
         self.builder.tune_mut().unit = Some(unit);
         if let Some(tempo) = self.tempo.take() {
             self.builder.tune_mut().tempo = Some(tempo.with_unit(unit));
