@@ -33,6 +33,9 @@ pub(crate) fn short<T, K: Ord>(list: &mut [T], key: impl Fn(&T) -> K) {
 /// assert_eq!(words, ["oar", "tide", "quay", "mast"]);
 /// ```
 pub fn by_number<T>(list: &mut [T], key: impl Fn(&T) -> u32) {
+    if list.is_sorted_by_key(&key) {
+        return;
+    }
     for (at, other) in swaps(list.len(), &|at| key(&list[at])) {
         list.swap(at, other);
     }
@@ -40,9 +43,6 @@ pub fn by_number<T>(list: &mut [T], key: impl Fn(&T) -> u32) {
 
 /// The pairs of places to be swapped, one after the other, so that numbers come in order.
 fn swaps(length: usize, key: &dyn Fn(usize) -> u32) -> Vec<(usize, usize)> {
-    if (0..length).is_sorted_by_key(key) {
-        return Vec::new();
-    }
     // The number above, the place below: all are different, and equals stay in their order.
     let mut order: Vec<u64> =
         (0_u64..).zip(0..length).map(|(place, at)| (u64::from(key(at)) << 32) | place).collect();

@@ -60,7 +60,7 @@ impl Finding {
             }
             let features = Features::of(&alone, signature);
             let chances = model.chances(&model.scores(&features), &features, Given::default());
-            let &(index, chance) = chances.ranked.first()?;
+            let &(index, chance) = chances.ranked().first()?;
             let bars = &tune.bars[part.first..part.end];
             Some(StrainFinding {
                 label: part.label.clone(),

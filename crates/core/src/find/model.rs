@@ -257,7 +257,7 @@ impl Model {
         )]
         let chance =
             |odds: f64| Chance::from_ten_thousandths((odds / total * 10_000.0 + 0.5) as u16);
-        let mut chances = Chances { ranked: Vec::with_capacity(RANKED), homes: [0; 12] };
+        let mut chances = Chances { ranked: [(0, Chance::default()); RANKED], count: 0, homes: [0; 12] };
         for &place in near {
             // Most are too unlikely to be a ten-thousandth when rounded.
             let odds = odds[usize::from(place)];
@@ -269,7 +269,8 @@ impl Model {
         for rank in ranks.into_iter().filter(|&rank| rank != u64::MAX) {
             #[expect(clippy::cast_possible_truncation, reason = "a byte is kept")]
             let place = usize::from(rank as u8);
-            chances.ranked.push((index(place), chance(odds[place])));
+            chances.ranked[chances.count % RANKED] = (index(place), chance(odds[place]));
+            chances.count += 1;
         }
         chances
     }
@@ -299,11 +300,18 @@ const UNHEARD: i64 = 23;
 /// How likely candidates are.
 #[derive(Clone, Debug)]
 pub(super) struct Chances {
-    /// The likeliest, from the best on, by their places in the scores; fewer where fewer are
-    /// allowed.
-    pub ranked: Vec<(usize, Chance)>,
+    ranked: [(usize, Chance); RANKED],
+    count: usize,
     /// Each home, whatever its mode, in ten-thousandths.
     pub homes: [u32; 12],
+}
+
+impl Chances {
+    /// The likeliest, from the best on, by their places in the scores; fewer where fewer are
+    /// allowed.
+    pub(super) fn ranked(&self) -> &[(usize, Chance)] {
+        &self.ranked[..self.count]
+    }
 }
 
 /// First degree of the parent major scale of a candidate, as a pitch class.

@@ -73,8 +73,8 @@ pub(super) fn find_with(model: &Model, tune: &Tune, given: Given) -> Finding {
         position: None,
     };
     let ranked = |&(index, chance): &(usize, Chance)| Ranked { key: names.key(index), chance };
-    let ranked: Vec<Ranked> = chances.ranked.iter().map(ranked).collect();
-    let (Some(best), Some(&(index, _))) = (ranked.first().copied(), chances.ranked.first()) else {
+    let ranked: Vec<Ranked> = chances.ranked().iter().map(ranked).collect();
+    let (Some(best), Some(&(index, _))) = (ranked.first().copied(), chances.ranked().first()) else {
         return finding;
     };
     finding.notes = facts::shares(&uses, best.key);
@@ -106,7 +106,7 @@ fn unsaid(uses: &[Use], chances: &Chances, given: Given) -> Option<Unsaid> {
     if classes.len() >= 11 && is_even(uses) {
         return Some(Unsaid::NoCentre);
     }
-    let sum = chances.ranked.first().map_or(0, |(index, _)| chances.homes[index / 7]);
+    let sum = chances.ranked().first().map_or(0, |(index, _)| chances.homes[index / 7]);
     (given.is_nothing() && sum < NO_CENTRE).then_some(Unsaid::NoCentre)
 }
 
