@@ -37,20 +37,21 @@ pub fn note(text: &str) -> Result<Spelling, TheoryError> {
 ///
 /// [`TheoryError::NotA`] for anything else.
 pub fn mode(text: &str) -> Result<Mode, TheoryError> {
-    let word: String = text.trim().chars().take(LONGEST).map(|c| c.to_ascii_lowercase()).collect();
-    let bad = || not_a("mode", text);
-    if word == "m" {
+    let word = text.trim();
+    if word.eq_ignore_ascii_case("m") {
         return Ok(Mode::Aeolian);
     }
-    let start = word.get(..3).ok_or_else(bad)?;
-    Ok(match start {
-        "maj" | "ion" => Mode::Ionian,
-        "min" | "aeo" => Mode::Aeolian,
-        "dor" => Mode::Dorian,
-        "phr" => Mode::Phrygian,
-        "lyd" => Mode::Lydian,
-        "mix" => Mode::Mixolydian,
-        "loc" => Mode::Locrian,
+    let bad = || not_a("mode", text);
+    let mut start: [u8; 3] = *word.as_bytes().first_chunk().ok_or_else(bad)?;
+    start.make_ascii_lowercase();
+    Ok(match &start {
+        b"maj" | b"ion" => Mode::Ionian,
+        b"min" | b"aeo" => Mode::Aeolian,
+        b"dor" => Mode::Dorian,
+        b"phr" => Mode::Phrygian,
+        b"lyd" => Mode::Lydian,
+        b"mix" => Mode::Mixolydian,
+        b"loc" => Mode::Locrian,
         _ => return Err(bad()),
     })
 }
