@@ -11,7 +11,8 @@ use crate::{
 use modewright_core::Tune;
 use modewright_core::find::{self as finder, Finding, Given};
 use modewright_formats::{Problem, ReadOptions, Severity, read};
-use modewright_lesson::{answer::FindAnswer, ask::given, report, words};
+use modewright_lesson::answer::{FindAnswer, FindLine};
+use modewright_lesson::{ask::given, report, words, words::Advice};
 use rayon::prelude::*;
 use std::{
     io::{IsTerminal, Write},
@@ -20,7 +21,7 @@ use std::{
 };
 
 /// How many tunes are held at a time.
-const BATCH: usize = 256;
+const BATCH: usize = 1024;
 
 /// A tune with its answer.
 struct Answered {
@@ -28,12 +29,6 @@ struct Answered {
     tune: Tune,
     finding: Finding,
     problems: Vec<Problem>,
-}
-
-impl Answered {
-    fn shape(&self) -> FindAnswer {
-        FindAnswer::new(&self.source, &self.tune, &self.finding, &self.problems)
-    }
 }
 
 /// How answers are printed.
@@ -57,8 +52,16 @@ pub(crate) fn run(args: &FindArgs) -> Result<ExitCode, Failure> {
     let is_single = batch.len() == 1 && pieces.peek().is_none();
     let mut out = anstream::AutoStream::auto(std::io::stdout()).lock();
     if is_single && !args.json && !args.csv {
-        let answers = answer(batch, &options, given, &mut unread);
-        if let [one] = answers.as_slice() {
+        for piece in batch {
+            let one = match answer(piece, &options, given) {
+                Ok(one) => one,
+                Err(refused) => {
+                    refused.tell();
+                    unread = true;
+                    continue;
+                }
+            };
+            unread |= one.is_unread();
             let text = report::find(&one.tune, &one.finding, &one.problems);
             let mut page = paint::report(&text, paint::width()).unwrap_or_default();
             if is_demo {
@@ -81,17 +84,22 @@ pub(crate) fn run(args: &FindArgs) -> Result<ExitCode, Failure> {
         Format::Table => lines::table_head(),
     };
     out.write_all(head.as_bytes())?;
-    while !batch.is_empty() {
-        let count = batch.len();
-        let answers = answer(batch, &options, given, &mut unread);
-        let printed: Vec<String> =
-            answers.par_iter().map(|a| print(a, &format)).collect::<Result<_, Failure>>()?;
+    let mut told = Vec::new();
+    while !batch.is_empty() || !told.is_empty() {
+        let pieces_now = std::mem::take(&mut batch);
+        let count = pieces_now.len();
+        let mut printed = Ok(Vec::new());
+        // While some tunes are answered, those before them are written and the next are split off.
+        let written = rayon::in_place_scope(|scope| {
+            scope.spawn(|_| printed = print_all(pieces_now, &options, given, &format));
+            let written = write(told, &mut out);
+            batch = next_batch(&mut pieces);
+            written
+        });
+        unread |= written?;
+        told = printed?;
         progress.add_tunes(count);
         progress.clear();
-        for line in printed {
-            out.write_all(line.as_bytes())?;
-        }
-        batch = next_batch(&mut pieces);
     }
     out.flush()?;
     Ok(status(unread))
@@ -110,53 +118,95 @@ fn next_batch(pieces: &mut dyn Iterator<Item = Piece>) -> Vec<Piece> {
     pieces.take(BATCH).collect()
 }
 
-/// Answers a batch on all cores, in order; a source that gives no more is told at once.
-fn answer(
-    batch: Vec<Piece>,
+/// Why a source gives no more.
+struct Refused {
+    source: Arc<str>,
+    why: Advice,
+}
+
+impl Refused {
+    fn tell(&self) {
+        input::tell(&self.source, &self.why);
+    }
+}
+
+/// What is printed of a tune, and whether some of it could not be read.
+type Printed = Result<(String, bool), Refused>;
+
+/// Answers tunes on all cores, in order.
+fn print_all(
+    pieces: Vec<Piece>,
     options: &ReadOptions,
     given: Given,
-    unread: &mut bool,
-) -> Vec<Answered> {
-    let mut texts = Vec::with_capacity(batch.len());
-    for piece in batch {
-        match piece.text {
-            Ok(text) => texts.push((piece.source, text)),
-            Err(error) => {
-                *unread = true;
-                input::tell(&piece.source, &words::source_error(&error));
+    format: &Format,
+) -> Result<Vec<Printed>, Failure> {
+    let one = |piece| match answer(piece, options, given) {
+        Ok(answered) => Ok(Ok((print(&answered, format)?, answered.is_unread()))),
+        Err(refused) => Ok(Err(refused)),
+    };
+    pieces.into_par_iter().map(one).collect()
+}
+
+/// Writes what is printed, in one piece between refusals: standard output goes on at the end of
+/// each. `true` where something could not be read.
+fn write(printed: Vec<Printed>, out: &mut dyn Write) -> std::io::Result<bool> {
+    let mut unread = false;
+    let mut page = String::new();
+    for one in printed {
+        match one {
+            Ok((line, is_unread)) => {
+                page.push_str(&line);
+                unread |= is_unread;
+            }
+            Err(refused) => {
+                out.write_all(page.as_bytes())?;
+                page.clear();
+                refused.tell();
+                unread = true;
             }
         }
     }
-    let answers: Vec<Answered> = texts
-        .into_par_iter()
-        .map(|(source, text)| {
-            let reading = read(&text, options);
-            let finding = finder::find_given(&reading.tune, given);
-            Answered { source, tune: reading.tune, finding, problems: reading.problems }
-        })
-        .collect();
-    *unread |=
-        answers.iter().flat_map(|a| &a.problems).any(|p| p.kind.severity() == Severity::Error);
-    answers
+    out.write_all(page.as_bytes())?;
+    Ok(unread)
+}
+
+fn answer(piece: Piece, options: &ReadOptions, given: Given) -> Result<Answered, Refused> {
+    let source = piece.source;
+    let text = match piece.text {
+        Ok(text) => text,
+        Err(error) => return Err(Refused { source, why: words::source_error(&error) }),
+    };
+    let reading = read(&text, options);
+    let finding = finder::find_given(&reading.tune, given);
+    Ok(Answered { source, tune: reading.tune, finding, problems: reading.problems })
+}
+
+impl Answered {
+    fn is_unread(&self) -> bool {
+        self.problems.iter().any(|problem| problem.kind.severity() == Severity::Error)
+    }
 }
 
 fn print(answered: &Answered, format: &Format) -> Result<String, Failure> {
-    let shape = answered.shape();
+    let Answered { source, tune, finding, problems } = answered;
+    let brief = || FindLine::new(source, tune, finding);
     Ok(match format {
         Format::Json => {
-            let mut line = serde_json::to_string(&shape).map_err(std::io::Error::from)?;
+            let answer = FindAnswer::new(source, tune, finding, problems);
+            let mut line = serde_json::to_string(&answer).map_err(std::io::Error::from)?;
             line.push('\n');
             line
         }
-        Format::Csv => row(&lines::csv(&shape))?,
+        Format::Csv => row(&lines::csv(&brief(), problems))?,
         Format::Table => {
-            lines::table(&shape, answered.finding.best().map(|b| words::key_name(b.key)))
+            let name = finding.best().map(|best| words::key_name(best.key));
+            lines::table(&brief(), problems, name)
         }
     })
 }
 
 fn row<T: AsRef<[u8]>>(fields: &[T]) -> Result<String, Failure> {
-    let mut writer = csv::Writer::from_writer(Vec::new());
+    let mut writer = csv::WriterBuilder::new().buffer_capacity(512).from_writer(Vec::new());
     writer.write_record(fields).map_err(std::io::Error::from)?;
     let bytes = writer.into_inner().map_err(csv::IntoInnerError::into_error)?;
     Ok(String::from_utf8_lossy(&bytes).into_owned())

@@ -1,6 +1,7 @@
 //! One line a tune: the table for people, JSON and CSV for programs.
 
-use modewright_lesson::answer::FindAnswer;
+use modewright_formats::{Problem, Severity};
+use modewright_lesson::answer::FindLine;
 use unicode_width::{UnicodeWidthChar, UnicodeWidthStr};
 
 const TITLE: usize = 34;
@@ -11,14 +12,14 @@ pub(crate) fn table_head() -> String {
 }
 
 /// A tune in the table.
-pub(crate) fn table(answer: &FindAnswer, name: Option<String>) -> String {
+pub(crate) fn table(answer: &FindLine, problems: &[Problem], name: Option<String>) -> String {
     let number = answer.number.as_ref().map(|n| format!("{n} ")).unwrap_or_default();
     let title = format!("{number}{}", answer.title.as_deref().unwrap_or("(no title)"));
     let sure = answer.chance.map(percent).unwrap_or_default();
     let pitch = |p: &Option<modewright_lesson::answer::PlaceAnswer>| {
         p.as_ref().map_or_else(String::new, |p| p.pitch.clone())
     };
-    let errors = answer.problems.iter().filter(|p| p.severity == "error").count();
+    let errors = problems.iter().filter(|p| p.kind.severity() == Severity::Error).count();
     let mut remarks = Vec::new();
     match answer.verdict {
         "clear" => {}
@@ -97,14 +98,14 @@ pub(crate) const CSV_HEAD: [&str; 16] = [
 ];
 
 /// A tune as the fields of a CSV row.
-pub(crate) fn csv(answer: &FindAnswer) -> [String; 16] {
+pub(crate) fn csv(answer: &FindLine, problems: &[Problem]) -> [String; 16] {
     let text = |s: &Option<String>| s.clone().unwrap_or_default();
     let word = |s: Option<&'static str>| s.unwrap_or_default().to_owned();
     let written = answer.written.as_ref();
     let pitch = |p: &Option<modewright_lesson::answer::PlaceAnswer>| {
         p.as_ref().map_or_else(String::new, |p| p.pitch.clone())
     };
-    let codes: Vec<&str> = answer.problems.iter().map(|p| p.code).collect();
+    let codes: Vec<&str> = problems.iter().map(|p| p.kind.code()).collect();
     [
         answer.source.clone(),
         text(&answer.number),

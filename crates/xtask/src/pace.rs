@@ -119,32 +119,38 @@ pub(crate) fn cores(modewright: &Path, book: &Path) -> Found {
         whole.write_all(b"\n\n")?;
     }
     drop(whole);
-    let seconds = |threads: Option<&str>| -> Result<f64, Stop> {
+    let seconds = |format: &str, cores: Option<&str>| -> Result<f64, Stop> {
         let mut best = f64::INFINITY;
         for _ in 0..3 {
-            let mut command = Command::new(modewright);
-            command.args(["find", "--csv"]).arg(&file);
-            if let Some(threads) = threads {
-                command.env("RAYON_NUM_THREADS", threads);
-            }
+            let mut command = match cores {
+                // The command reads ahead while it answers: one thread is not yet one core.
+                Some(cores) => {
+                    let mut bound = Command::new("taskset");
+                    bound.args(["--cpu-list", cores]).arg(modewright);
+                    bound
+                }
+                None => Command::new(modewright),
+            };
+            command.args(["find", format]).arg(&file);
             let feed = None::<fn(&mut dyn Write) -> std::io::Result<()>>;
             best = best.min(measure::run(&mut command, feed, |_| Ok(()))?.seconds);
         }
         Ok(best)
     };
-    let (one, all) = (seconds(Some("1"))?, seconds(None)?);
     let count = std::thread::available_parallelism().map_or(1, usize::from);
-    let word = match count {
-        2 if one / all >= CORES_AIM => format!("aim {CORES_AIM} met"),
-        2 => format!("aim {CORES_AIM} NOT met"),
-        _ => "the aim is told for two".to_owned(),
-    };
     let tunes = count_tunes(&file)?;
-    Ok(format!(
-        "{:.0} tunes/s on {count} cores, {:.2} times one core ({word})",
-        tunes / all,
-        one / all
-    ))
+    let mut told = Vec::new();
+    for format in ["--json", "--csv"] {
+        let (one, all) = (seconds(format, Some("0"))?, seconds(format, None)?);
+        let word = match count {
+            2 if one / all >= CORES_AIM => format!("aim {CORES_AIM} met"),
+            2 => format!("aim {CORES_AIM} NOT met"),
+            _ => "the aim is told for two".to_owned(),
+        };
+        let rate = tunes / all;
+        told.push(format!("{format} {rate:.0} tunes/s, {:.2} times one core ({word})", one / all));
+    }
+    Ok(format!("on {count} cores: {}", told.join("; ")))
 }
 
 /// The time from starting the command to its end, when there is nothing to do.

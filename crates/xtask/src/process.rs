@@ -59,12 +59,19 @@ pub(crate) fn modewright() -> Result<PathBuf, Stop> {
     build("modewright", &["build", "--release", "--package", "modewright-cli"])
 }
 
+/// A command as it is told: of many words, like all files of all books, the first.
 fn show(command: &Command) -> String {
+    const WORDS: usize = 16;
     let program = PathBuf::from(command.get_program());
     let mut shown = program.file_stem().unwrap_or_default().to_string_lossy().into_owned();
-    for word in command.get_args() {
+    let words = command.get_args();
+    let more = words.len().saturating_sub(WORDS);
+    for word in words.take(WORDS) {
         shown.push(' ');
         shown.push_str(&word.to_string_lossy());
+    }
+    if more > 0 {
+        shown.push_str(&format!(" … and {more} words more"));
     }
     shown
 }

@@ -257,7 +257,8 @@ impl Model {
         )]
         let chance =
             |odds: f64| Chance::from_ten_thousandths((odds / total * 10_000.0 + 0.5) as u16);
-        let mut chances = Chances { ranked: [(0, Chance::default()); RANKED], count: 0, homes: [0; 12] };
+        let mut chances =
+            Chances { ranked: [(0, Chance::default()); RANKED], count: 0, homes: [0; 12] };
         for &place in near {
             // Most are too unlikely to be a ten-thousandth when rounded.
             let odds = odds[usize::from(place)];

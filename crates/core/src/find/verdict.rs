@@ -74,7 +74,8 @@ pub(super) fn find_with(model: &Model, tune: &Tune, given: Given) -> Finding {
     };
     let ranked = |&(index, chance): &(usize, Chance)| Ranked { key: names.key(index), chance };
     let ranked: Vec<Ranked> = chances.ranked().iter().map(ranked).collect();
-    let (Some(best), Some(&(index, _))) = (ranked.first().copied(), chances.ranked().first()) else {
+    let (Some(best), Some(&(index, _))) = (ranked.first().copied(), chances.ranked().first())
+    else {
         return finding;
     };
     finding.notes = facts::shares(&uses, best.key);

@@ -1,6 +1,6 @@
 //! The answer of `find`: one object a tune.
 
-use super::SCHEMA;
+use super::{FindLine, SCHEMA};
 use crate::words;
 use modewright_core::find::{
     Agreement, Evidence, EvidenceKind, Finding, NotePattern, Ranked, StrainFinding, Unsaid, Verdict,
@@ -227,30 +227,30 @@ impl FindAnswer {
     /// Puts a finding into its shape.
     #[must_use]
     pub fn new(source: &str, tune: &Tune, finding: &Finding, problems: &[Problem]) -> Self {
-        let best = finding.best();
-        let key = best.map(|b| b.key);
-        let (range, strains) = (finding.range.as_ref(), finding.strains(tune));
+        let line = FindLine::new(source, tune, finding);
+        let strains = finding.strains(tune);
+        let has_home = line.home.is_some();
         Self {
             schema: SCHEMA,
-            source: source.to_owned(),
-            number: tune.header.number.clone(),
-            title: tune.header.titles.first().cloned(),
-            home: key.map(|k| k.home.to_string()),
-            mode: key.map(|k| k.mode.name()),
-            chance: best.map(|b| b.chance.as_f64()),
-            verdict: verdict_name(finding.verdict),
-            pattern: finding.pattern.map(pattern),
-            parent: key.and_then(|k| k.parent().ok()).map(|p| p.home.to_string()),
-            signature: key.and_then(|k| k.signature().ok()).map(modewright_core::Signature::fifths),
+            source: line.source,
+            number: line.number,
+            title: line.title,
+            home: line.home,
+            mode: line.mode,
+            chance: line.chance,
+            verdict: line.verdict,
+            pattern: line.pattern,
+            parent: line.parent,
+            signature: line.signature,
             ranked: finding.ranked.iter().copied().map(ranked).collect(),
             open: finding.open.iter().map(open).collect(),
             variants: finding.variants.iter().map(variant).collect(),
-            written: written(tune),
-            agrees: finding.agrees.map(agreement),
-            notes: finding.notes.iter().map(|n| note(n, key.is_some())).collect(),
-            lowest: range.map(|r| PlaceAnswer::new(tune, r.lowest, r.lowest_at)),
-            highest: range.map(|r| PlaceAnswer::new(tune, r.highest, r.highest_at)),
-            span: range.map(|r| SpanAnswer::new(r.span())),
+            written: line.written,
+            agrees: line.agrees,
+            notes: finding.notes.iter().map(|n| note(n, has_home)).collect(),
+            lowest: line.lowest,
+            highest: line.highest,
+            span: finding.range.map(|r| SpanAnswer::new(r.span())),
             position: finding.position.map(position),
             strains: strains.iter().map(strain).collect(),
             evidence: evidence(tune, finding),
@@ -405,7 +405,7 @@ pub const fn verdict_name(verdict: Verdict) -> &'static str {
     }
 }
 
-const fn pattern(pattern: NotePattern) -> &'static str {
+pub(super) const fn pattern(pattern: NotePattern) -> &'static str {
     match pattern {
         NotePattern::SevenNote => "seven-note",
         NotePattern::SixNote => "six-note",
@@ -417,7 +417,7 @@ const fn pattern(pattern: NotePattern) -> &'static str {
     }
 }
 
-const fn agreement(agreement: Agreement) -> &'static str {
+pub(super) const fn agreement(agreement: Agreement) -> &'static str {
     match agreement {
         Agreement::Yes => "yes",
         Agreement::SameNotes => "same_notes",

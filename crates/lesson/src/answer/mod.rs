@@ -12,6 +12,7 @@ mod find;
 mod fingering;
 mod fit;
 mod instruments;
+mod line;
 mod picture;
 mod read;
 mod scale;
@@ -40,6 +41,7 @@ pub use fit::{
 pub use instruments::{
     InstrumentAnswer, InstrumentsAnswer, PlayableAnswer, SignedWayAnswer, WayAnswer,
 };
+pub use line::FindLine;
 pub use picture::{InstrumentListAnswer, PictureAnswer};
 pub use read::{EventAnswer, RangeAnswer, ReadAnswer};
 pub use scale::{DegreeAnswer, ParallelAnswer, RelativeAnswer, ScaleAnswer};
