@@ -1,5 +1,6 @@
 //! The arguments, and the help that teaches them.
 
+use crate::listed::Listed;
 use crate::sheet_args::RowName;
 use crate::told_args::{CountArgs, CountWords, LessonArgs, Names, SoundArgs, TextArgs};
 use clap::{Args as ClapArgs, Parser, Subcommand};
@@ -130,7 +131,7 @@ pub(crate) struct ConvertArgs {
     pub tune: Option<usize>,
     /// Rows of the lesson as lines of words under the notes, from the top down, with commas
     /// between
-    #[arg(long, value_enum, value_delimiter = ',')]
+    #[arg(long, value_parser = Listed::<RowName>::new(), value_delimiter = ',')]
     pub rows: Vec<RowName>,
     /// The learner's instrument, for its fingering; its short name, or a file of your own
     #[arg(long, value_name = "INSTRUMENT", requires = "rows")]

@@ -11,6 +11,7 @@ mod input;
 mod instruments;
 mod lesson;
 mod lines;
+mod listed;
 mod output;
 mod paint;
 mod progress;

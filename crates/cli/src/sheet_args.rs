@@ -1,5 +1,6 @@
 //! Arguments of the sheet of a lesson.
 
+use crate::listed::Listed;
 use clap::{Args as ClapArgs, ValueEnum};
 use modewright_sheet::{MarkedNote, Paper, RowKind};
 
@@ -97,10 +98,10 @@ impl From<PaperName> for Paper {
 #[derive(Clone, Debug, ClapArgs)]
 pub(crate) struct SheetArgs {
     /// Rows under the notes, from the top down, with commas between
-    #[arg(long, value_enum, value_delimiter = ',', default_value = "count,note,words")]
+    #[arg(long, value_parser = Listed::<RowName>::new(), value_delimiter = ',', default_value = "count,note,words")]
     pub rows: Vec<RowName>,
     /// Notes marked by a shape and a word, with commas between
-    #[arg(long, value_enum, value_delimiter = ',', value_name = "NOTES")]
+    #[arg(long, value_parser = Listed::<MarkName>::new(), value_delimiter = ',', value_name = "NOTES")]
     pub mark: Vec<MarkName>,
     /// The learner's instrument: its fingering can stand under the notes, and notes that are awkward
     /// on it are pointed out; its short name, or a file of your own

@@ -180,6 +180,8 @@ fn a_sheet_is_written_in_every_form() {
     let output = run(&["lesson", "-", "--print", "pdf"], Some(tune));
     assert_eq!(code(&output), 0);
     golden("lesson-letters.txt", &err(&output));
+    let words = run(&["lesson", "--rows", "count, note", "--mark", " home ,lowest"], None);
+    assert_eq!(code(&words), 0, "blanks about a word are no part of it: {}", err(&words));
     let output = run(&["lesson", "--rows", "count,colour"], None);
     assert_eq!(code(&output), 2);
 }

@@ -6,7 +6,7 @@ use crate::column::{Column, head_width};
 use crate::fill::Filled;
 use crate::header::Header;
 use crate::plan::{Item, Plan};
-use crate::size::TEXT_GAP;
+use crate::size::LABEL_GAP;
 use modewright_core::tune::{BarLine, MarkKind};
 use modewright_core::{Metre, Tune};
 
@@ -226,7 +226,7 @@ impl Layout<'_> {
                     && let Some((reach, _)) = self.filled.reach(row, &self.plan.notes[n])
                 {
                     let left = x + along + head_width(&self.plan.notes[n]) / 2 - reach - 1;
-                    lacks = lacks.max(label.width + TEXT_GAP - left);
+                    lacks = lacks.max(label.width + LABEL_GAP - left);
                     break;
                 }
                 along += column.least;

@@ -43,6 +43,8 @@ pub(crate) const SMALL_TEXT: i32 = 1500;
 pub(crate) const TITLE_TEXT: i32 = 3200;
 /// Least gap between texts of one row.
 pub(crate) const TEXT_GAP: i32 = 450;
+/// Least gap between the name of a row and its first text: wider, so that they are not read as one.
+pub(crate) const LABEL_GAP: i32 = 1600;
 
 /// A count as a coordinate.
 pub(crate) fn int(count: usize) -> i32 {

@@ -5,13 +5,19 @@ use std::fmt::Write as _;
 
 impl Walk {
     /// The walk-through as Markdown: a heading, sections, a paragraph for each bar or run of bars
-    /// that begins with their numbers in bold, and numbered steps.
+    /// that begins with their numbers in bold, and numbered steps. Where there is no title, or no
+    /// heading before the first words, none is written.
     #[must_use]
     pub fn to_markdown(&self) -> String {
-        let mut out = format!("# {}\n", escaped(&self.title));
-        for section in &self.sections {
-            // Writing to a string cannot fail.
-            let _ = write!(out, "\n## {}\n", escaped(&section.heading));
+        let mut out = String::new();
+        // Writing to a string cannot fail.
+        if !self.title.is_empty() {
+            let _ = writeln!(out, "# {}", escaped(&self.title));
+        }
+        for (i, section) in self.sections.iter().enumerate() {
+            if i > 0 || !section.heading.is_empty() || section.paragraphs.is_empty() {
+                let _ = write!(out, "\n## {}\n", escaped(&section.heading));
+            }
             let mut step = 0;
             for paragraph in &section.paragraphs {
                 let text = escaped(&paragraph.text);
@@ -27,7 +33,7 @@ impl Walk {
                 }
             }
         }
-        out
+        out.trim_start().to_owned()
     }
 
     /// Reads a walk-through back, however it was edited: whatever stands between blank lines is a
@@ -172,5 +178,14 @@ mod tests {
         assert_eq!((walk.title.as_str(), walk.sections.len()), ("", 2));
         assert_eq!(walk.sections[0].paragraphs[0].text, "Dip.");
         assert_eq!(Walk::from_markdown(&walk.to_markdown()), walk);
+    }
+
+    #[test]
+    fn words_alone_stay_alone() {
+        let words = "Just play this slowly.\n\nThen again.\n";
+        assert_eq!(Walk::from_markdown(words).to_markdown(), words);
+        let titled = Walk { title: "Slack Water".into(), ..Walk::from_markdown(words) };
+        assert_eq!(titled.to_markdown(), format!("# Slack Water\n\n{words}"));
+        assert_eq!(Walk::from_markdown(&titled.to_markdown()), titled);
     }
 }
