@@ -93,9 +93,11 @@ impl Played {
             let event = note.sounding.event;
             Some(PlayedNote { event, sign: fingering(instrument, way), air })
         };
+        // Of the signs that stand under the notes, and of no others.
+        let ways: Vec<_> = plan.notes.iter().filter_map(|note| note.way).collect();
         Self {
             notes: plan.notes.iter().filter_map(note).collect(),
-            legend: words::legend(instrument),
+            legend: words::legend_of(instrument, &ways),
         }
     }
 }

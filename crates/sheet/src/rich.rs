@@ -60,12 +60,17 @@ impl Rich {
     }
 
     fn flush(&mut self, letters: &mut String) {
-        if !letters.is_empty() {
-            let width = text::width(letters, self.face, self.size);
-            let text = std::mem::take(letters);
-            self.pieces.push(Piece::Letters { text, dx: self.width, width });
-            self.width = self.width.saturating_add(width);
+        let width = |letters: &str| text::width(letters, self.face, self.size);
+        // Blanks before and behind are room, and no letters: a browser would leave them out.
+        let text = letters.trim().to_owned();
+        let lead = width(letters.trim_end()).saturating_sub(width(&text));
+        let (whole, width) = (width(letters), width(&text));
+        if !text.is_empty() {
+            let dx = self.width.saturating_add(lead);
+            self.pieces.push(Piece::Letters { text, dx, width });
         }
+        self.width = self.width.saturating_add(whole);
+        letters.clear();
     }
 
     /// Signs are as high as letters: 650 thousandths at the size of 1700.

@@ -60,4 +60,4 @@ pub use range::{pitch, position};
 pub use rights::rights;
 pub use theory::theory_error;
 pub use turn::{in_one_sentence, turned};
-pub use way::{UNCONFIRMED, ease, legend, pitch_name, sign, standing};
+pub use way::{UNCONFIRMED, ease, legend, legend_of, pitch_name, sign, standing};

@@ -155,20 +155,43 @@ fn holes(instrument: &Instrument, way: &Way) -> String {
 /// What the signs of an instrument mean, a sentence each.
 #[must_use]
 pub fn legend(instrument: &Instrument) -> Vec<String> {
-    let ways = || instrument.notes().iter().flat_map(|note| &note.ways);
+    let ways: Vec<&Way> = instrument.notes().iter().flat_map(|note| &note.ways).collect();
+    legend_of(instrument, &ways)
+}
+
+/// What the signs of some ways to play an instrument mean, and of no others.
+///
+/// # Examples
+///
+/// ```
+/// use modewright_formats::instrument::builtin;
+/// use modewright_lesson::words::legend_of;
+///
+/// let whistle = builtin::find("tin-whistle-d").unwrap();
+/// let low = &whistle.note(67).unwrap().ways;
+/// let told = legend_of(whistle, &low.iter().collect::<Vec<_>>());
+/// assert_eq!(told, ["● is a closed hole, ○ an open one, from top to bottom: upper hand and lower hand."]);
+/// // Of nothing nothing is told.
+/// assert!(legend_of(whistle, &[]).is_empty());
+/// ```
+#[must_use]
+pub fn legend_of(instrument: &Instrument, ways: &[&Way]) -> Vec<String> {
+    let ways = || ways.iter().copied();
     let mut legend = Vec::new();
     if ways().any(|way| way.button.is_some()) {
-        legend.extend(button_legend(instrument));
+        legend.extend(button_legend(instrument, &ways().collect::<Vec<_>>()));
     }
     if ways().any(|way| !way.holes.is_empty()) {
         let groups: Vec<String> = instrument.holes.iter().map(|group| group.name.clone()).collect();
+        let is_half = |way: &Way| way.holes.contains(&Hole::Half);
+        let half = if ways().any(is_half) { " ◐ a half closed one," } else { "" };
         legend.push(format!(
-            "● is a closed hole, ◐ a half closed one, ○ an open one, from top to bottom: {}.",
+            "● is a closed hole,{half} ○ an open one, from top to bottom: {}.",
             list(&groups)
         ));
     }
-    if ways().any(|way| way.register == Some(Register::High)) {
-        let third = ways().any(|way| way.register == Some(Register::Third));
+    let third = ways().any(|way| way.register == Some(Register::Third));
+    if third || ways().any(|way| way.register == Some(Register::High)) {
         let more = if third { ", ++ the register above that" } else { "" };
         legend.push(format!("+ is the upper register{more}."));
     }
@@ -198,8 +221,8 @@ pub fn legend(instrument: &Instrument) -> Vec<String> {
     legend
 }
 
-fn button_legend(instrument: &Instrument) -> Vec<String> {
-    let ways = || instrument.notes().iter().flat_map(|note| &note.ways);
+fn button_legend(instrument: &Instrument, ways: &[&Way]) -> Vec<String> {
+    let ways = || ways.iter();
     if instrument.air == Some(Air::Breath) {
         let mut legend =
             vec!["The number is the hole, counted from the lowest; then blow or draw.".to_owned()];
