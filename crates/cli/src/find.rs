@@ -20,8 +20,10 @@ use std::{
     sync::Arc,
 };
 
-/// How many tunes are held at a time.
-const BATCH: usize = 1024;
+/// How many tunes are held at a time: more of them where each prints a line than where it prints a
+/// whole answer, of some 8 KiB.
+const LINES: usize = 4096;
+const ANSWERS: usize = 1024;
 
 /// A tune with its answer.
 struct Answered {
@@ -48,7 +50,8 @@ pub(crate) fn run(args: &FindArgs) -> Result<ExitCode, Failure> {
     let mut pieces = input::pieces(&sources, &progress).peekable();
     let mut unread = false;
 
-    let mut batch = next_batch(&mut pieces);
+    let size = if args.json { ANSWERS } else { LINES };
+    let mut batch = next_batch(&mut pieces, size);
     let is_single = batch.len() == 1 && pieces.peek().is_none();
     let mut out = anstream::AutoStream::auto(std::io::stdout()).lock();
     if is_single && !args.json && !args.csv {
@@ -93,7 +96,7 @@ pub(crate) fn run(args: &FindArgs) -> Result<ExitCode, Failure> {
         let written = rayon::in_place_scope(|scope| {
             scope.spawn(|_| printed = print_all(pieces_now, &options, given, &format));
             let written = write(told, &mut out);
-            batch = next_batch(&mut pieces);
+            batch = next_batch(&mut pieces, size);
             written
         });
         unread |= written?;
@@ -114,8 +117,8 @@ fn status(unread: bool) -> ExitCode {
     if unread { ExitCode::from(1) } else { ExitCode::SUCCESS }
 }
 
-fn next_batch(pieces: &mut dyn Iterator<Item = Piece>) -> Vec<Piece> {
-    pieces.take(BATCH).collect()
+fn next_batch(pieces: &mut dyn Iterator<Item = Piece>, size: usize) -> Vec<Piece> {
+    pieces.take(size).collect()
 }
 
 /// Why a source gives no more.
