@@ -16,8 +16,9 @@ const SHORT: [usize; 3] = [100, 1000, 8000];
 const LONG: [usize; 5] = [100, 1000, 10_000, 100_000, 1_000_000];
 
 /// The most that a note of a longer tune may cost, for one of a shorter one. Sorting takes
-/// 1.3 from one length to the next; what looks at every note from every note takes 8 to 10.
-const MOST: f64 = 1.7;
+/// 1.3 from one length to the next, and 1.7 is seen where the shortest tune has less of what costs (in
+/// MIDI files, and no more from there on); what looks at every note from every note takes 8 to 10.
+const MOST: f64 = 2.0;
 
 /// Growth at the lengths that every run of the tests has.
 pub(crate) fn check() -> Found {
