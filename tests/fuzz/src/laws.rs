@@ -96,7 +96,7 @@ pub(crate) fn score_again(tune: &Tune) -> Result<(), String> {
 pub(crate) fn midi_again(tune: &Tune) -> Result<(), String> {
     let file = midi::write(tune, midi::FileType::Parallel);
     let again = midi::read(&TuneText::midi(file.as_slice()), &ReadOptions::default());
-    let Some(wanted) = heard(tune) else { return Ok(()) };
+    let Some((first, wanted)) = heard(tune) else { return Ok(()) };
     // One note may last longer than the bars that are read; that is told.
     if again.problems.iter().any(|problem| problem.kind.code() == "midi-too-long") {
         let end = wanted.last().and_then(|(_, at, long)| at.plus(*long).ok());
@@ -117,10 +117,14 @@ pub(crate) fn midi_again(tune: &Tune) -> Result<(), String> {
     let keys = wanted.iter().all(|(key, ..)| (0..128).contains(key));
     let holds =
         ticks <= 3360 && wanted.iter().all(|(_, at, long)| whole(at) && whole(long) && short(long));
+    // Rests before the first note move all others off the grid, if they are not on it.
+    let holds = holds && whole(&first);
     if !keys || !holds || tune.bars.len() > 2000 {
         return Ok(());
     }
-    let Some(found) = heard(&again) else { return Err("changed by MIDI: no times".to_owned()) };
+    let Some((_, found)) = heard(&again) else {
+        return Err("changed by MIDI: no times".to_owned());
+    };
     if found == wanted {
         return Ok(());
     }
@@ -128,10 +132,12 @@ pub(crate) fn midi_again(tune: &Tune) -> Result<(), String> {
     Err(format!("changed by MIDI: note {at} was {:?}, is {:?}", wanted.get(at), found.get(at)))
 }
 
-/// Height, beginning after the first note, and length of every note as it is played; `None` where
-/// times do not fit.
-fn heard(tune: &Tune) -> Option<Vec<(i16, Length, Length)>> {
-    let mut notes: Vec<(i16, Length, Length)> = Vec::new();
+/// A note as it is played: height, beginning after the first note, length.
+type Played = (i16, Length, Length);
+
+/// Where the first note begins, and all notes; `None` where times do not fit.
+fn heard(tune: &Tune) -> Option<(Length, Vec<Played>)> {
+    let mut notes: Vec<Played> = Vec::new();
     let (mut now, mut tied) = (Length::ZERO, None);
     for bar in tune.play_order() {
         for event in tune.events_of(bar) {
@@ -150,7 +156,7 @@ fn heard(tune: &Tune) -> Option<Vec<(i16, Length, Length)>> {
     for note in &mut notes {
         note.1 = note.1.minus(first)?;
     }
-    Some(notes)
+    Some((first, notes))
 }
 
 /// The tune a fourth higher has its home a fourth higher, with the same chances.

@@ -242,7 +242,14 @@ impl<L: Log> State<'_, L> {
     }
 
     fn speed(&mut self, value: &str, at: usize) {
-        let Some(tempo) = tempo::read_tempo(value, at, &mut self.report) else { return };
+        let Some(mut tempo) = tempo::read_tempo(value, at, &mut self.report) else { return };
+        // Words that print a sign of the form are that sign, here as anywhere.
+        if let Some(sign) = tempo.take_sign() {
+            self.mark(MarkKind::Sign(sign), at, at + value.len());
+            if tempo.is_empty() {
+                return;
+            }
+        }
         if self.in_body() {
             let tempo = tempo.with_unit(self.unit.length());
             if self.builder.next_event() == 0 {

@@ -5,7 +5,7 @@ use super::text::decode;
 use crate::ProblemKind;
 use crate::report::{Report, excerpt};
 use modewright_core::Length;
-use modewright_core::tune::Tempo;
+use modewright_core::tune::{FormSign, Tempo};
 
 /// A speed as written.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -16,6 +16,16 @@ pub(super) struct TempoText {
 }
 
 impl TempoText {
+    /// Takes the words out where they print a sign of the form, like "D.C.".
+    pub(super) fn take_sign(&mut self) -> Option<String> {
+        self.tempo.words.take_if(|words| FormSign::from_words(words).is_some())
+    }
+
+    /// Whether nothing is said of the speed.
+    pub(super) const fn is_empty(&self) -> bool {
+        self.tempo.words.is_none() && self.tempo.per_minute.is_none()
+    }
+
     /// The speed under a unit length.
     pub(super) fn with_unit(mut self, unit: Length) -> Tempo {
         if let Some(beat) = self.units.and_then(|count| unit.times(count, 1).ok()) {

@@ -371,3 +371,21 @@ proptest! {
         check(&body, &reading(&body));
     }
 }
+
+#[test]
+fn a_speed_that_is_a_sign_of_the_form_is_that_sign() {
+    let text = "X:1\nQ:\"Da Capo\" 1/4=100\nM:2/4\nL:1/4\nK:C\nC D|\nQ:\"Fine\"\nE F|\n";
+    let tune = reading(text).tune;
+    let speed = tune.tempo.as_ref().unwrap();
+    assert_eq!((speed.words.as_deref(), speed.per_minute), (None, Some(100)));
+    let signs: Vec<&str> = tune
+        .marks
+        .iter()
+        .filter_map(|mark| match &mark.kind {
+            MarkKind::Sign(name) => Some(name.as_str()),
+            _ => None,
+        })
+        .collect();
+    assert_eq!(signs, ["D.C.", "fine"]);
+    assert!(!tune.marks.iter().any(|mark| matches!(mark.kind, MarkKind::Tempo(_))));
+}
