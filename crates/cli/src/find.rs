@@ -10,7 +10,7 @@ use crate::{
 };
 use modewright_core::Tune;
 use modewright_core::find::{self as finder, Finding, Given};
-use modewright_formats::{Problem, ReadOptions, Severity, read};
+use modewright_formats::{Problem, ReadOptions, read};
 use modewright_lesson::answer::{FindAnswer, FindLine};
 use modewright_lesson::{ask::given, report, words, words::Advice};
 use rayon::prelude::*;
@@ -64,7 +64,7 @@ pub(crate) fn run(args: &FindArgs) -> Result<ExitCode, Failure> {
                     continue;
                 }
             };
-            unread |= one.is_unread();
+            unread |= tunes::is_unread(&one.problems);
             let text = report::find(&one.tune, &one.finding, &one.problems);
             let mut page = paint::report(&text, paint::width()).unwrap_or_default();
             if is_demo {
@@ -144,7 +144,7 @@ fn print_all(
     format: &Format,
 ) -> Result<Vec<Printed>, Failure> {
     let one = |piece| match answer(piece, options, given) {
-        Ok(answered) => Ok(Ok((print(&answered, format)?, answered.is_unread()))),
+        Ok(answered) => Ok(Ok((print(&answered, format)?, tunes::is_unread(&answered.problems)))),
         Err(refused) => Ok(Err(refused)),
     };
     pieces.into_par_iter().map(one).collect()
@@ -182,12 +182,6 @@ fn answer(piece: Piece, options: &ReadOptions, given: Given) -> Result<Answered,
     let reading = read(&text, options);
     let finding = finder::find_given(&reading.tune, given);
     Ok(Answered { source, tune: reading.tune, finding, problems: reading.problems })
-}
-
-impl Answered {
-    fn is_unread(&self) -> bool {
-        self.problems.iter().any(|problem| problem.kind.severity() == Severity::Error)
-    }
 }
 
 fn print(answered: &Answered, format: &Format) -> Result<String, Failure> {

@@ -55,7 +55,7 @@ pub(crate) fn each(
             unread = true;
             continue;
         };
-        unread |= is_unread(&found.reading);
+        unread |= is_unread(&found.reading.problems);
         then(found)?;
     }
     Ok(unread)
@@ -80,7 +80,7 @@ pub(crate) fn nth(
         if count == place
             && let Some(found) = one(piece, options)
         {
-            let unread = is_unread(&found.reading);
+            let unread = is_unread(&found.reading.problems);
             return Ok((found, unread));
         }
     }
@@ -102,6 +102,7 @@ fn one(piece: Piece, options: &ReadOptions) -> Option<Read> {
     }
 }
 
-fn is_unread(reading: &Reading) -> bool {
-    reading.problems.iter().any(|problem| problem.kind.severity() == Severity::Error)
+/// Whether some of a tune could not be read.
+pub(crate) fn is_unread(problems: &[Problem]) -> bool {
+    problems.iter().any(|problem| problem.kind.severity() == Severity::Error)
 }

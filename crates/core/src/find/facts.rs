@@ -182,8 +182,9 @@ pub(super) fn variants(tune: &Tune, uses: &[Use], key: Key) -> Vec<Variant> {
 /// Numbers of the bars in which a note name stands, each once, in order.
 fn bars_with(tune: &Tune, note: Spelling) -> Vec<u32> {
     // As one number: a letter alone says little, and a processor could not foretell it.
-    let code = |note: Spelling| [note.step.index(), note.alter.semitones().cast_unsigned()];
-    let code = |note| u16::from_le_bytes(code(note));
+    let code = |note: Spelling| {
+        u16::from_le_bytes([note.step.index(), note.alter.semitones().cast_unsigned()])
+    };
     let is_it =
         |event: &&Event| event.sound.pitch().map(|p| code(p.spelling())) == Some(code(note));
     let with = tune.events.iter().filter(is_it);

@@ -124,8 +124,10 @@ impl Model {
         }
         let mut scores = [0; CANDIDATES];
         let turned = Turned::of(&features.circles);
+        // Twice round, so that they are read straight on.
+        let parents = features.parents.map(|block| std::array::from_fn(|i| block[i % 12]));
         for (mode, weights) in Mode::ALL.into_iter().zip(&self.circles) {
-            let rest = self.rest(features, mode);
+            let rest = self.rest(&parents, features.signature, mode);
             let circles = turned.times(weights);
             for home in 0..12 {
                 let at = home * 7 + mode.index();
@@ -137,11 +139,16 @@ impl Model {
     }
 
     /// What is not a block by pitch class: parent blocks, signature, constants; for each home.
-    fn rest(&self, features: &Features, mode: Mode) -> [i64; 12] {
+    fn rest(
+        &self,
+        parents: &[[i16; 24]; PARENT_BLOCKS.len()],
+        signature: Option<u8>,
+        mode: Mode,
+    ) -> [i64; 12] {
         let weights = &self.weights[mode.index()];
         let scale = i64::from(SCALE);
         let at = BLOCKS.len() * 12;
-        let known = features.signature.map(usize::from);
+        let known = signature.map(usize::from);
         let constant = i64::from(weights[TABLE_LEN - 2])
             + known.map_or(0, |_| i64::from(weights[TABLE_LEN - 1]));
         // Read on from here, homes have their parents in order.
@@ -153,12 +160,8 @@ impl Model {
                 *rest += i64::from(distance) * scale;
             }
         }
-        for (block, &weight) in features.parents.iter().zip(&weights[at..]) {
-            // Twice round, so that it is read straight on.
-            let mut twice = [0; 24];
-            twice[..12].copy_from_slice(block);
-            twice[12..].copy_from_slice(block);
-            for (rest, &part) in rest.iter_mut().zip(&twice[from % 12..]) {
+        for (block, &weight) in parents.iter().zip(&weights[at..]) {
+            for (rest, &part) in rest.iter_mut().zip(&block[from % 12..]) {
                 *rest += i64::from(i32::from(part) * i32::from(weight));
             }
         }
