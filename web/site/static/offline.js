@@ -2,7 +2,9 @@
 //
 // Every file but the page itself has a name that changes with its content, so one copy of it is
 // right for ever. A new version is fetched whole beside the old one, and the next load of the page
-// is the new one; a page that is open keeps its own files, and nothing is loaded under its feet.
+// is the new one, whichever worker answers; a page that is open keeps its own files, and nothing is
+// loaded under its feet. So a new worker takes its turn when no page is open any more: one that
+// pushes in (`skipWaiting`) while a page is being loaded can leave that page waiting for ever.
 
 const MARK = "modewright-";
 const VERSION = "{version}";
@@ -25,7 +27,6 @@ async function install() {
   }
   await cache.add(new Request(home.href, { cache: "reload" }));
   await cache.put(whole, new Response(String(Date.now())));
-  await self.skipWaiting();
 }
 
 // The whole versions, the newest first.
@@ -39,7 +40,7 @@ async function versions() {
   return found.sort((a, b) => b[0] - a[0]).map(([, name]) => name);
 }
 
-// This version and the one before stay: a page that is open may still want a file of that.
+// This version and the one before stay: a page that has just been opened may want a file of that.
 async function tidy() {
   const keep = (await versions()).slice(0, 2);
   for (const name of await caches.keys()) {

@@ -97,7 +97,7 @@ const keep = async () => {
   const kept = await navigator.serviceWorker.register("./offline.js");
   const watch = () => {
     const next = kept.installing;
-    next?.addEventListener("statechange", () => next.state === "activated" && tell().catch(() => {}));
+    next?.addEventListener("statechange", () => next.state === "installed" && tell().catch(() => {}));
   };
   watch();
   kept.addEventListener("updatefound", watch);
