@@ -3,7 +3,7 @@
 //! A tune has a dozen or two of them. What is asked of all its notes is gathered by pitch in one
 //! walk, and then asked of the pitches.
 
-use crate::{Length, Pitch, Range, order};
+use crate::{Length, Pitch, Range};
 
 /// A pitch of a tune.
 #[derive(Clone, Copy, Debug)]
@@ -36,7 +36,7 @@ pub(crate) struct Heard {
     places: [u8; 256],
 }
 
-/// No pitch is lower than this, nor stands lower on the stave.
+/// No pitch is lower than this, and none as much as 256 semitones higher.
 const LOWEST: i16 = -48;
 
 /// A pitch as one number, which is compared faster.
@@ -98,40 +98,36 @@ impl Heard {
     }
 
     /// Lowest and highest pitch, and those below and above which a quarter of the written time
-    /// lies; `None` where there is no pitch.
+    /// lies; `None` where there is no pitch. Height is by sound: of pitches that sound alike, the
+    /// one that stands first speaks for all.
     pub(crate) fn range(&self) -> Option<Range> {
-        // By sound, and pitches that sound alike by their places on the staff.
-        let place = |number: i16| u64::from((number - 2 * LOWEST).unsigned_abs());
-        let mut order: Vec<u64> = Vec::with_capacity(self.pitches.len());
-        for (i, known) in (0_u64..).zip(&self.pitches) {
-            let pitch = known.pitch;
-            order.push(place(known.midi) << 32 | place(pitch.stave_place()) << 16 | i);
+        let (mut weights, mut firsts) = ([0_u64; 256], [0_u16; 256]);
+        let (mut low, mut high, mut total) = (u8::MAX, 0, 0);
+        // From the last that comes to the first, which stays.
+        for (i, known) in self.pitches.iter().enumerate().rev() {
+            let height = u8::try_from(known.midi - LOWEST).unwrap_or(u8::MAX);
+            (low, high) = (low.min(height), high.max(height));
+            weights[usize::from(height)] += known.weight;
+            // There are some thousand at most.
+            firsts[usize::from(height)] = u16::try_from(i).unwrap_or(u16::MAX);
+            total += known.weight;
         }
-        order::short(&mut order, |&number| number);
-        #[expect(clippy::cast_possible_truncation, reason = "a place in the list")]
-        let known = |number: u64| &self.pitches[usize::from(number as u16)];
-        let (&low, &high) = (order.first()?, order.last()?);
-        // Of those that sound alike, the one that stands first.
-        let first = |of: u64| {
-            let alike = order.iter().filter(|&&number| number >> 32 == of >> 32);
-            alike.map(|&number| known(number)).min_by_key(|known| known.first)
-        };
+        let first = |height: u8| self.pitches.get(usize::from(firsts[usize::from(height)]));
         let (lowest, highest) = (first(low)?, first(high)?);
-        let total: u64 = self.pitches.iter().map(|known| known.weight).sum();
         let at = |quarters: u64| {
             let mut sum = 0;
-            let reached = order.iter().map(|&number| known(number)).find(|known| {
-                sum += known.weight;
+            let reached = (low..high).find(|&height| {
+                sum += weights[usize::from(height)];
                 sum * 4 >= total * quarters
             });
-            reached.map_or(lowest.pitch, |known| known.pitch)
+            first(reached.unwrap_or(high)).map(|known| known.pitch)
         };
         Some(Range {
             lowest: lowest.pitch,
             lowest_at: lowest.first as usize,
             highest: highest.pitch,
             highest_at: highest.first as usize,
-            tessitura: (at(1), at(3)),
+            tessitura: (at(1)?, at(3)?),
         })
     }
 }

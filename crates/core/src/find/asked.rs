@@ -93,7 +93,7 @@ pub(super) fn evidence_with(model: &Model, tune: &Tune, finding: &Finding) -> Ve
 /// home): so that both home and mode are explained.
 ///
 /// Of two with one score the first is taken, from the candidate `from` on.
-fn rivals(best: Candidate, scores: &Scores, from: usize, names: &Names<'_>) -> Vec<Candidate> {
+fn rivals(best: Candidate, scores: &Scores, from: usize, names: &Names) -> Vec<Candidate> {
     let of = |same_home: bool| {
         (0..from)
             .rev()

@@ -144,14 +144,12 @@ pub(super) fn open(uses: &[Use], key: Key) -> Vec<Open> {
     let home = key.home.pitch_class();
     let notes = firm.intersection(key.pitch_set());
     let possible = |mode: &Mode| notes.is_subset(mode.pitch_set(home));
-    let modes: Vec<Mode> = Mode::BY_BRIGHTNESS.into_iter().filter(possible).collect();
     let mut open = Vec::new();
-    for pair in modes.windows(2) {
+    let mut brighter = None;
+    for mode in Mode::BY_BRIGHTNESS.into_iter().filter(possible) {
+        let Some(pair) = brighter.replace(mode).map(|brighter| [brighter, mode]) else { continue };
         let Some((_, degree)) = pair[0].darker() else { continue };
-        let forms: Vec<PitchClass> = pair
-            .iter()
-            .map(|m| home.up(i32::from(m.semitones()[usize::from(degree) - 1])))
-            .collect();
+        let forms = pair.map(|m| home.up(i32::from(m.semitones()[usize::from(degree) - 1])));
         let sounds = uses.iter().filter(|u| forms.contains(&u.class)).map(|u| u.count).sum();
         // A degree that does sound, in another form than these modes have, is not open.
         if sounds <= 1 {
@@ -165,12 +163,18 @@ pub(super) fn open(uses: &[Use], key: Key) -> Vec<Open> {
 pub(super) fn variants(tune: &Tune, uses: &[Use], key: Key) -> Vec<Variant> {
     let own = key.scale().unwrap_or([key.home; 7]);
     let mut variants = Vec::new();
+    let (mut once, mut again) = (0_u8, 0_u8);
+    for u in uses {
+        let letter = 1 << u.note.step.index();
+        again |= once & letter;
+        once |= letter;
+    }
     for number in 1..=7_u8 {
         let step = key.home.step.up(i32::from(number) - 1);
-        let forms = uses.iter().map(|u| u.note).filter(|n| n.step == step);
-        if forms.clone().count() < 2 {
+        if again >> step.index() & 1 == 0 {
             continue;
         }
+        let forms = uses.iter().map(|u| u.note).filter(|n| n.step == step);
         let mut forms: Vec<Spelling> = forms.collect();
         order::short(&mut forms, |form| !own.contains(form));
         let bars = forms.iter().map(|form| bars_with(tune, *form)).collect();

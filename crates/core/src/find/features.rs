@@ -157,7 +157,8 @@ impl Features {
     #[must_use]
     pub fn of(view: &View<'_>, signature: Option<i8>) -> Self {
         let mut measure = Measure { view, singles: [None; SINGLES], circles: [[0; WIDTH]; 12] };
-        let notes = Notes::of(view);
+        let mut notes = Notes::none();
+        notes.count(view);
         let time = notes.time();
         measure.whole(&notes, &time);
         measure.strains(&notes);

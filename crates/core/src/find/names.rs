@@ -5,23 +5,28 @@ use crate::tune::WrittenKey;
 use crate::{Key, PitchClass, Signature, Spelling, Step, Tune};
 
 /// The names of one tune.
-pub(super) struct Names<'a> {
-    uses: &'a [Use],
+pub(super) struct Names {
+    /// The name of each pitch class that sounds; of several the one that sounds longest.
+    used: [Option<Spelling>; 12],
     /// The signature that candidates without a name are written near to.
     near: i32,
 }
 
-impl<'a> Names<'a> {
-    pub(super) fn of(tune: &Tune, uses: &'a [Use]) -> Self {
+impl Names {
+    pub(super) fn of(tune: &Tune, uses: &[Use]) -> Self {
         let written = tune.key().and_then(WrittenKey::signature).map(Signature::fifths);
-        Self { uses, near: written.map_or_else(|| lean(uses), i32::from) }
+        let mut used = [None; 12];
+        for u in uses.iter().rev() {
+            used[u.class.index()] = Some(u.note);
+        }
+        Self { used, near: written.map_or_else(|| lean(uses), i32::from) }
     }
 
     /// A candidate as the tune spells it: with the name that its home note has in the tune where
     /// that key can be written, else near the signature, else in the usual way.
     pub(super) fn key(&self, index: usize) -> Key {
         let (home, mode) = Model::candidate(index);
-        let used = self.uses.iter().find(|u| u.class == home).map(|u| Key::new(u.note, mode));
+        let used = self.used[home.index()].map(|note| Key::new(note, mode));
         let by_name = used.filter(|key| key.signature().is_ok());
         by_name.unwrap_or_else(|| Key::written_near(home, mode, self.near))
     }
@@ -32,8 +37,7 @@ impl<'a> Names<'a> {
         let centre = i32::from(written_signature(tune).unwrap_or(0)) + 2;
         std::array::from_fn(|i| {
             let class = PitchClass::new(i32::try_from(i).unwrap_or(0));
-            let used = self.uses.iter().find(|u| u.class == class);
-            used.map_or_else(|| Spelling::near(class, centre), |u| u.note)
+            self.used[i].unwrap_or_else(|| Spelling::near(class, centre))
         })
     }
 }

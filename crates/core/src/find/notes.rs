@@ -42,8 +42,9 @@ pub(super) struct Notes {
 }
 
 impl Notes {
-    pub(super) fn of(view: &View<'_>) -> Self {
-        let mut all = Self {
+    /// No notes yet.
+    pub(super) fn none() -> Self {
+        Self {
             time: [0; HEIGHTS],
             low: i16::MAX,
             high: i16::MIN,
@@ -53,7 +54,12 @@ impl Notes {
             reached: [[0; CLASSES]; CLASSES],
             struck: 0,
             triads: [Triads::default(); 4],
-        };
+        }
+    }
+
+    /// Counts the notes of a view, in the place where they are kept: they are some KiB.
+    pub(super) fn count(&mut self, view: &View<'_>) {
+        let all = self;
         // Bars are mostly of one time.
         let mut beat = Beat::of(1);
         let mut whole = Whole::of(0);
@@ -83,6 +89,7 @@ impl Notes {
                         continue;
                     }
                     let at = if note.at < bar.full { note.at } else { note.at % bar.full };
+                    all.struck += 1;
                     all.down[class] += u32::from(at == 0);
                     all.beat[class] += u32::from(beat.divides(at));
                     let by = (midi.wrapping_sub(last) + FARTHEST).cast_unsigned();
@@ -101,15 +108,11 @@ impl Notes {
             }
         }
         (all.low, all.high) = (low, high);
-        let ways = all.reached.iter().enumerate().filter(|&(way, _)| way != RETURN);
-        all.struck = ways.flat_map(|(_, row)| row).map(|&count| i64::from(count)).sum();
-        all
     }
 
-    /// The heights that sound, from the lowest on, each with its time.
+    /// The heights from the lowest to the highest that sounds, each with its time.
     pub(super) fn heights(&self) -> impl Iterator<Item = (i16, i64)> {
-        let heights = (self.low..=self.high).map(|midi| (midi, self.time[height(midi)]));
-        heights.filter(|&(_, time)| time > 0)
+        (self.low..=self.high).map(|midi| (midi, self.time[height(midi)]))
     }
 
     /// Notes on downbeats, by pitch class.
@@ -143,7 +146,8 @@ impl Notes {
 
     /// The lowest height, the one above it, and the highest; `None` where nothing sounds.
     pub(super) fn compass(&self) -> Option<(i16, Option<i16>, i16)> {
-        let mut heights = self.heights().map(|(midi, _)| midi);
+        let heights = self.heights().filter(|&(_, time)| time > 0);
+        let mut heights = heights.map(|(midi, _)| midi);
         Some((heights.next()?, heights.next(), self.high))
     }
 }

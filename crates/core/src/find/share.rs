@@ -98,20 +98,17 @@ pub(super) fn shares(parts: &Sums) -> [i16; 12] {
     Whole::of(parts.iter().sum()).shares(parts)
 }
 
-/// For each note, how much more it sounds than the one a semitone above, from −1 to 1.
+/// For each note, how much more it sounds than the one a semitone above, from −1 to 1. Rounded
+/// towards nothing, and exactly so below 2^40; all notes take one way, for there is no telling
+/// which have a neighbour.
 pub(super) fn ratios(sums: &Sums) -> [i16; 12] {
-    let mut ratios = [0; 12];
-    for (class, ratio) in ratios.iter_mut().enumerate() {
+    std::array::from_fn(|class| {
         let (here, above) = (sums[class], sums[(class + 1) % 12]);
-        *ratio = match (here, above) {
-            // Most notes have no neighbour that sounds: all or nothing.
-            (0, 0) => 0,
-            (_, 0) => clip(i64::from(SCALE)),
-            (0, _) => clip(-i64::from(SCALE)),
-            _ => clip((here - above) * i64::from(SCALE) / (here + above)),
-        };
-    }
-    ratios
+        #[expect(clippy::cast_precision_loss, reason = "as said above")]
+        let ratio = ((here - above) * i64::from(SCALE)) as f64 / (here + above).max(1) as f64;
+        #[expect(clippy::cast_possible_truncation, reason = "between -1024 and 1024")]
+        clip(i64::from(ratio as i32))
+    })
 }
 
 /// A number that a block may hold.
@@ -119,13 +116,10 @@ pub(super) fn clip(value: i64) -> i16 {
     i16::try_from(value.clamp(-MOST, MOST)).unwrap_or(0)
 }
 
-/// The square root of a share, in [`SCALE`].
+/// The square root of a share, in [`SCALE`]; nothing of less than nothing.
 pub(super) fn root(share: i16) -> i16 {
-    if share <= 0 {
-        return 0;
-    }
     // Exact: whole numbers of 22 bits, whose roots lie far from whole numbers or on them.
-    let root = libm::sqrt(f64::from(i32::from(share) * SCALE));
+    let root = libm::sqrt(f64::from(i32::from(share.max(0)) * SCALE));
     #[expect(clippy::cast_possible_truncation, reason = "at most 5793")]
     clip(i64::from(root as i32))
 }
@@ -157,6 +151,18 @@ mod tests {
             let parts = parts.map(|part| part.clamp(0, 4 * whole.max(0)));
             let plain = parts.map(|part| if whole <= 0 { 0 } else { clip(part * 1024 / whole) });
             prop_assert_eq!(Whole::of(whole).shares(&parts), plain, "{:?} of {}", parts, whole);
+        }
+    }
+
+    proptest! {
+        #[test]
+        fn ratios_are_exact(sums in prop::array::uniform12(0..1_i64 << 39), bits in 0..39) {
+            let sums = sums.map(|sum| sum >> bits);
+            let plain: [i16; 12] = std::array::from_fn(|i| {
+                let (here, above) = (sums[i], sums[(i + 1) % 12]);
+                clip((here - above) * 1024 / (here + above).max(1))
+            });
+            prop_assert_eq!(ratios(&sums), plain, "{:?}", sums);
         }
     }
 

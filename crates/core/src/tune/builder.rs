@@ -331,7 +331,7 @@ fn number(tune: &mut Tune) {
             metre = bar.metre;
             full = metre.bar_length();
         }
-        let missing = full.and_then(|full| full.minus(bar.length)).filter(|l| !l.is_zero());
+        let missing = full.filter(|&full| full != bar.length).and_then(|f| f.minus(bar.length));
         let pickup = i == 0 && missing.is_some() && tune.events.len() > bar.end;
         let second_half =
             owed.is_some_and(|owed| !owed.is_zero() && bar.length == owed) && bar.ending.is_none();

@@ -12,7 +12,7 @@ const MOST: u32 = crate::limits::NUMBER_IN_LENGTH;
 /// The most bars of one rest.
 const MOST_BARS: u32 = crate::limits::BARS_OF_REST;
 /// The most octave marks of one note.
-pub(super) const MOST_MARKS: i8 = 12;
+const MOST_MARKS: i8 = 12;
 
 /// A note as it is written: what its letters say, before any accidental in force.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -1,11 +1,36 @@
-//! The short way through plain notes, which are most of every tune.
+//! The short way through plain notes, which are most of every tune: a letter, or a letter and one
+//! digit.
 
 use super::line::is_blank;
 use super::log::Log;
-use super::note::{MOST_MARKS, plain};
+use super::note::plain;
 use super::state::State;
 use modewright_core::tune::{Sound, Span};
-use modewright_core::{Alter, Pitch, Spelling};
+use modewright_core::{Pitch, Spelling, Step};
+
+/// What [`plain`] says of every byte.
+const LETTERS: [Option<(Step, i8)>; 256] = {
+    let mut letters = [None; 256];
+    let mut byte = 0;
+    while byte < 128 {
+        letters[byte as usize] = plain(byte);
+        byte += 1;
+    }
+    letters
+};
+
+/// Bytes behind a letter, or behind its digit, that make more of the note: its length goes on, it has
+/// octave marks, or a curly apostrophe may stand for one.
+const GOES_ON: [bool; 256] = {
+    let mut goes_on = [false; 256];
+    let bytes = b"0123456789/',\xe2";
+    let mut i = 0;
+    while i < bytes.len() {
+        goes_on[bytes[i] as usize] = true;
+        i += 1;
+    }
+    goes_on
+};
 
 impl<L: Log> State<'_, L> {
     /// Reads notes and the spaces between them, as long as nothing is open that would change
@@ -17,61 +42,33 @@ impl<L: Log> State<'_, L> {
         }
         let bytes = self.text.as_bytes().get(..end).unwrap_or_default();
         while let Some(&byte) = bytes.get(at) {
-            if is_blank(byte) {
-                self.touches = false;
-                at += 1;
-                continue;
-            }
-            let (written, letter) = match byte {
-                b'^' => (Some(Alter::SHARP), at + 1),
-                b'_' => (Some(Alter::FLAT), at + 1),
-                b'=' => (Some(Alter::NATURAL), at + 1),
-                _ => (None, at),
-            };
-            let Some((step, mut octave)) = bytes.get(letter).and_then(|&letter| plain(letter))
-            else {
+            let Some((step, octave)) = LETTERS[usize::from(byte)] else {
+                if is_blank(byte) {
+                    self.touches = false;
+                    at += 1;
+                    continue;
+                }
                 break;
             };
-            let mut after = letter + 1;
-            let (from, to) = (octave - MOST_MARKS, octave + MOST_MARKS);
-            let next = loop {
-                match bytes.get(after) {
-                    Some(b'\'') if octave < to => octave += 1,
-                    Some(b',') if octave > from => octave -= 1,
-                    next => break next,
-                }
-                after += 1;
-            };
-            // More marks than count, or a curly one.
-            if matches!(next, Some(b'\'' | b',' | 0xe2)) {
+            // One digit or none are one way, for there is no telling which will come.
+            let digit = bytes.get(at + 1).map_or(0, |&digit| digit.wrapping_sub(b'0'));
+            let digit = if matches!(digit, 1..=9) { digit } else { 0 };
+            let after = at + 1 + usize::from(digit > 0);
+            if bytes.get(after).is_some_and(|&next| GOES_ON[usize::from(next)]) {
                 break;
             }
             self.begin_sound();
-            let in_force = || self.accidentals.in_force(self.reach, step, octave);
-            let alter = written.or_else(in_force).unwrap_or_else(|| self.key.alter(step));
+            let in_force = self.accidentals.in_force(self.reach, step, octave);
+            let alter = in_force.unwrap_or_else(|| self.key.alter(step));
             let Ok(pitch) = Pitch::new(Spelling::new(step, alter), i32::from(octave)) else {
                 break;
             };
-            if written.is_some() {
-                self.accidentals.set(self.reach, step, octave, alter);
-            }
-            // One digit or none are one way, for there is no telling which will come.
-            let digit = next.map_or(0, |&digit| digit.wrapping_sub(b'0'));
-            let is_digit = matches!(digit, 1..=9);
-            let follows = bytes.get(after + usize::from(is_digit));
-            let length;
-            if matches!(follows, Some(b'/' | b'0'..=b'9')) {
-                (length, after) = self.length(after, end);
-            } else {
-                length = self.unit.times(if is_digit { digit } else { 0 });
-                after += usize::from(is_digit);
-            }
             self.builder.join_last_in_bar(self.touches);
             self.last.note = Some(pitch);
             self.last.chord.clear();
             #[expect(clippy::cast_possible_truncation, reason = "a text has some MiB at most")]
             let place = Span { start: at as u32, end: after as u32 };
-            match self.builder.event(Sound::Note(pitch), length, place) {
+            match self.builder.event(Sound::Note(pitch), self.unit.times(digit), place) {
                 Ok(()) => self.touches = true,
                 Err(error) => self.not_added(error, at, after),
             }
