@@ -3,21 +3,23 @@
 use crate::books::{self, Book};
 use crate::process::{capture, modewright};
 use crate::stage::{Found, Stages, Stop};
+use crate::trained::{self, MEASURED};
 use crate::{budgets, pace, place, setup};
 use serde_json::Value;
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::{Command, ExitCode};
 
-/// The book that the figures are taken on.
-const BOOK: &str = "oneills1850";
-
 /// Tunes of the sample that the slower toolkit is timed on.
 const SAMPLE: usize = 60;
 
 pub(crate) fn run() -> ExitCode {
     let mut stages = Stages::new();
-    stages.run("one core", || speed(&setup::python()?));
+    stages.run("one core", || {
+        let python = setup::python()?;
+        speed(&python, &trained::read_find(&python)?)
+    });
+    stages.run("untrained", || speed(&setup::python()?, &budgets::read_find()?));
     stages.run("beside the least", || {
         let python = setup::python()?;
         pace::beside_floor(&whole_book(&python)?, &sample(&python)?)
@@ -38,10 +40,10 @@ pub(crate) fn run() -> ExitCode {
 }
 
 /// Reading and finding, on one core, over a whole book in memory.
-fn speed(python: &Path) -> Found {
+fn speed(python: &Path, program: &Path) -> Found {
     let book = book(python)?;
     let file = whole_book(python)?;
-    let seconds = budgets::seconds(&budgets::read_find()?, Some(&file))?;
+    let seconds = budgets::seconds(program, Some(&file))?;
     let rate = book.tunes as f64 / seconds;
     let target = books::number(&books::json("tests/budgets.json")?, "target_tunes_per_second")?;
     let word = if rate >= target { "met" } else { "NOT met" };
@@ -146,8 +148,8 @@ fn book(python: &Path) -> Result<Book, Stop> {
     let books = books::manifest(python)?.books;
     books
         .into_iter()
-        .find(|book| book.name == BOOK)
-        .ok_or_else(|| Stop::failed(format!("{BOOK} is not in tests/corpus.json")))
+        .find(|book| book.name == MEASURED)
+        .ok_or_else(|| Stop::failed(format!("{MEASURED} is not in tests/corpus.json")))
 }
 
 fn tunes(book: &Book) -> Result<Vec<Vec<u8>>, Stop> {

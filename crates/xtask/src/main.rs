@@ -30,6 +30,7 @@ mod sheets;
 mod stage;
 mod supply;
 mod test;
+mod trained;
 mod tree;
 
 use std::process::ExitCode;
@@ -53,6 +54,7 @@ cargo xtask COMMAND
   cross    judge every tune by weights that were fitted without it
   fuzz     [--minutes N] [TARGET…]: random input for every reader, N minutes of the processor each; fuzz mutants: 10 000 damaged tunes
   supply   licences, dependencies, versions and packages alone
+  command  build the command by what it does with tunes, into target/trained/: a tenth faster
   scale    the tune books by PySpark with local workers, beside a single run; needs Java
   reproducible  build the page twice, in two folders, and compare every byte
   growth   how work grows with the length of a tune, to a million notes; long
@@ -91,6 +93,7 @@ fn main() -> ExitCode {
         Some("floors") => test::floors(),
         Some("cross") => fit::cross(),
         Some("supply") => test::supply(),
+        Some("command") => trained::all(),
         Some("scale") => scale::all(),
         Some("reproducible") => page::reproducible(),
         Some("growth") => growth::all(),

@@ -39,9 +39,13 @@ pub(crate) fn capture(command: &mut Command) -> Result<String, String> {
 
 /// Builds with cargo and gives the path of the program of that name.
 pub(crate) fn build(name: &str, words: &[&str]) -> Result<PathBuf, Stop> {
-    let mut command = cargo(words);
+    build_as(name, &mut cargo(words))
+}
+
+/// The same by a command of cargo that is set up already.
+pub(crate) fn build_as(name: &str, command: &mut Command) -> Result<PathBuf, Stop> {
     command.args(["--locked", "--message-format=json-render-diagnostics"]);
-    println!("$ {}", show(&command));
+    println!("$ {}", show(command));
     let output = command.stdin(Stdio::null()).stderr(Stdio::inherit()).output()?;
     if !output.status.success() {
         return Err(Stop::failed(format!("{name} does not build")));
