@@ -136,6 +136,9 @@ impl Refused {
 /// What is printed of a tune, and whether some of it could not be read.
 type Printed = Result<(String, bool), Refused>;
 
+/// So many tunes one core takes at a time: with more, one waits for the other at the end of a batch.
+const SHARE: usize = 32;
+
 /// Answers tunes on all cores, in order.
 fn print_all(
     pieces: Vec<Piece>,
@@ -147,7 +150,7 @@ fn print_all(
         Ok(answered) => Ok(Ok((print(&answered, format)?, tunes::is_unread(&answered.problems)))),
         Err(refused) => Ok(Err(refused)),
     };
-    pieces.into_par_iter().map(one).collect()
+    pieces.into_par_iter().with_max_len(SHARE).map(one).collect()
 }
 
 /// Writes what is printed, in one piece between refusals: standard output goes on at the end of

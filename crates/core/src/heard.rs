@@ -17,9 +17,7 @@ pub(crate) struct HeardPitch {
     pub class: u8,
     /// Its first note, as an index into the tune's events.
     pub first: u32,
-    /// How long its written notes last, in 960ths of a semibreve, each at least one.
-    pub weight: u64,
-    /// How long it is heard, in the finder's ticks, each sounding at least one.
+    /// How long it is heard, in ticks, each sounding at least one.
     pub ticks: u64,
     /// How often it is struck.
     pub count: u32,
@@ -89,7 +87,6 @@ impl Heard {
             midi: pitch.midi(),
             class: pitch.pitch_class().semitones(),
             first: event,
-            weight: 0,
             ticks: 0,
             count: 0,
             firm: false,
@@ -97,27 +94,27 @@ impl Heard {
         place
     }
 
-    /// Lowest and highest pitch, and those below and above which a quarter of the written time
-    /// lies; `None` where there is no pitch. Height is by sound: of pitches that sound alike, the
-    /// one that stands first speaks for all.
+    /// Lowest and highest pitch, and those below and above which a quarter of the time lies; `None`
+    /// where there is no pitch. Height is by sound: of pitches that sound alike, the one that
+    /// stands first speaks for all.
     pub(crate) fn range(&self) -> Option<Range> {
-        let (mut weights, mut firsts) = ([0_u64; 256], [0_u16; 256]);
+        let (mut times, mut firsts) = ([0_u64; 256], [0_u16; 256]);
         let (mut low, mut high, mut total) = (u8::MAX, 0, 0);
         // From the last that comes to the first, which stays.
         for (i, known) in self.pitches.iter().enumerate().rev() {
             let height = u8::try_from(known.midi - LOWEST).unwrap_or(u8::MAX);
             (low, high) = (low.min(height), high.max(height));
-            weights[usize::from(height)] += known.weight;
+            times[usize::from(height)] += known.ticks;
             // There are some thousand at most.
             firsts[usize::from(height)] = u16::try_from(i).unwrap_or(u16::MAX);
-            total += known.weight;
+            total += known.ticks;
         }
         let first = |height: u8| self.pitches.get(usize::from(firsts[usize::from(height)]));
         let (lowest, highest) = (first(low)?, first(high)?);
         let at = |quarters: u64| {
             let mut sum = 0;
             let reached = (low..high).find(|&height| {
-                sum += weights[usize::from(height)];
+                sum += times[usize::from(height)];
                 sum * 4 >= total * quarters
             });
             first(reached.unwrap_or(high)).map(|known| known.pitch)
@@ -136,23 +133,19 @@ impl Heard {
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Counted {
     pub length: Length,
-    /// In the finder's ticks, at least one.
+    /// In ticks, at least one.
     pub ticks: u64,
     /// The same, cut to what fits.
     pub short: u32,
-    /// In 960ths of a semibreve, at least one.
-    pub weight: u64,
 }
 
 impl Counted {
-    /// Parts of a semibreve that the finder counts in.
+    /// Parts of a semibreve that are counted in.
     pub(crate) const TICKS: u32 = 1920;
 
     pub(crate) fn of(length: Length) -> Self {
-        let ticks = length.ticks(Self::TICKS);
-        // Half as many parts, both rounded down.
-        let (ticks, weight) = (ticks.max(1), (ticks / 2).max(1));
-        Self { length, ticks, short: Self::cut(ticks), weight }
+        let ticks = length.ticks(Self::TICKS).max(1);
+        Self { length, ticks, short: Self::cut(ticks) }
     }
 
     /// So many ticks, cut to what fits.

@@ -1,7 +1,7 @@
 //! Lowest and highest note, and where home lies between them.
 
-use crate::heard::{Counted, Heard};
-use crate::{Interval, Length, Pitch, PitchClass, Tune};
+use crate::find::look;
+use crate::{Interval, Pitch, PitchClass, Tune};
 
 /// Where the tune lies about its home note.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -54,16 +54,7 @@ impl Range {
     /// ```
     #[must_use]
     pub fn of(tune: &Tune) -> Option<Self> {
-        let mut heard = Heard::new();
-        let mut counted = Counted::of(Length::ZERO);
-        for (i, event) in (0..).zip(&tune.events) {
-            let Some(pitch) = event.sound.pitch() else { continue };
-            if event.length != counted.length {
-                counted = Counted::of(event.length);
-            }
-            heard.known(pitch, i).weight += counted.weight;
-        }
-        heard.range()
+        look(tune).1.range()
     }
 
     /// The interval from the lowest to the highest note.

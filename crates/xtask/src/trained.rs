@@ -116,7 +116,7 @@ fn by_use(
     let built = |kind: &str, flag: String| {
         let mut command = cargo(words);
         command.env("RUSTFLAGS", flag).args(["--target", &host, "--target-dir"]);
-        command.arg(folder.join(kind));
+        command.arg(folder.join(kind)).args(["--config", "profile.release.codegen-units=1"]);
         build_as(name, &mut command)
     };
     let learner = built("learning", format!("-Cprofile-generate={}", seen.display()))?;

@@ -31,6 +31,7 @@ pub use facts::{Agreement, NotePattern, NoteShare, Open, Variant};
 pub use finding::{Chance, Finding, Ranked, StrainFinding, Unsaid, Verdict};
 pub use model::Given;
 pub use verdict::{find, find_given};
+pub(crate) use view::look;
 
 /// What fitting and evaluation need of the model, and nobody else: see `tests/src/bin`.
 pub mod inside {

@@ -156,8 +156,8 @@ mod tests {
 
     proptest! {
         #[test]
-        fn ratios_are_exact(sums in prop::array::uniform12(0..1_i64 << 39), bits in 0..39) {
-            let sums = sums.map(|sum| sum >> bits);
+        fn ratios_are_exact(sums in prop::array::uniform12(0..1_i64 << 39), bits in 0..39_u32) {
+            let sums: Sums = sums.map(|sum| sum >> bits);
             let plain: [i16; 12] = std::array::from_fn(|i| {
                 let (here, above) = (sums[i], sums[(i + 1) % 12]);
                 clip((here - above) * 1024 / (here + above).max(1))

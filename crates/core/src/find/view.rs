@@ -53,7 +53,7 @@ pub struct View<'a> {
 }
 
 /// The notes of a tune in bars and strains, and its pitches.
-pub(super) fn look(tune: &Tune) -> (View<'static>, Heard) {
+pub(crate) fn look(tune: &Tune) -> (View<'static>, Heard) {
     let mut notes = Vec::with_capacity(tune.events.len());
     let mut bars = Vec::with_capacity(tune.bars.len());
     let mut heard = Heard::new();
@@ -77,7 +77,6 @@ pub(super) fn look(tune: &Tune) -> (View<'static>, Heard) {
             let Some(pitch) = event.sound.pitch() else { continue };
             let counted = Counted::of(event.length);
             let known = heard.known(pitch, i);
-            known.weight += counted.weight;
             let held = i < joined_to;
             if !held {
                 let mut length = counted;
