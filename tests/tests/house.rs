@@ -109,7 +109,7 @@ fn every_problem_has_a_code_of_its_own() {
     // Read from the source, so that a new kind cannot be forgotten here.
     for (file, least) in [
         ("../crates/core/src/error.rs", 7),
-        ("../crates/formats/src/problem.rs", 40),
+        ("../crates/formats/src/problem/code.rs", 40),
         ("../crates/formats/src/instrument/file/error.rs", 25),
     ] {
         let codes = codes(file);
