@@ -92,7 +92,7 @@ impl Notes {
                     all.struck += 1;
                     all.down[class] += u32::from(at == 0);
                     all.beat[class] += u32::from(beat.divides(at));
-                    let by = (midi.wrapping_sub(last) + FARTHEST).cast_unsigned();
+                    let by = midi.wrapping_sub(last).wrapping_add(FARTHEST).cast_unsigned();
                     let way = WAY[usize::from(by).min(WAY.len() - 1)];
                     all.reached[usize::from(way) % CLASSES][class] += 1;
                     all.reached[RETURN][class] += u32::from(midi == last_but_one);

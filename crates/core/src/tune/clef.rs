@@ -48,6 +48,27 @@ impl Clef {
     pub const fn new(sign: ClefSign) -> Self {
         Self { sign, line: sign.usual_line(), octave: 0 }
     }
+
+    /// The same on a line from 1 to 5. The signs that name no pitch stand on none, and stay as they
+    /// are, as does a clef that is put on a line that there is not.
+    ///
+    /// # Examples
+    ///
+    /// ```
+    /// use modewright_core::tune::{Clef, ClefSign};
+    ///
+    /// assert_eq!(Clef::new(ClefSign::Alto).on_line(1).to_string(), "alto1");
+    /// let none = Clef::new(ClefSign::None);
+    /// assert_eq!(none.on_line(1), none);
+    /// ```
+    #[must_use]
+    pub const fn on_line(self, line: u8) -> Self {
+        match self.sign {
+            ClefSign::Percussion | ClefSign::None => self,
+            _ if line < 1 || line > 5 => self,
+            _ => Self { line, ..self },
+        }
+    }
 }
 
 impl Default for Clef {

@@ -155,7 +155,7 @@ fn clef(word: &str) -> Option<Clef> {
     let mut clef = Clef::new(sign);
     let rest = match rest.as_bytes() {
         [line @ b'1'..=b'5', ..] => {
-            clef.line = line - b'0';
+            clef = clef.on_line(line - b'0');
             rest.get(1..)?
         }
         _ => rest,
@@ -199,6 +199,7 @@ mod tests {
             }
         }
         assert_eq!(parts("clef=wobble"), (KeyParts::default(), vec!["clef-unknown"]));
+        assert_eq!(parts("none1").0.clef, parts("none").0.clef);
         assert_eq!(parts("-8va").0.clef.map(|c| c.to_string()).as_deref(), Some("treble-8"));
     }
 

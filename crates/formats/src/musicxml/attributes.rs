@@ -123,8 +123,7 @@ pub(super) fn clef<'a>(node: Node<'a, 'a>) -> Clef {
         ("none" | "TAB", _) => ClefSign::None,
         _ => ClefSign::Treble,
     };
-    let mut clef = Clef::new(sign);
-    clef.line = line.filter(|line| (1..=5).contains(line)).unwrap_or(clef.line);
+    let mut clef = Clef::new(sign).on_line(line.unwrap_or(0));
     let octave = text(node, "clef-octave-change").and_then(|o| o.parse::<i8>().ok());
     clef.octave = octave.unwrap_or(0).clamp(-1, 1);
     clef
