@@ -14,18 +14,19 @@ pub(super) fn read<'a>(root: Node<'a, 'a>) -> (Header, Vec<String>) {
     let mut header = Header::default();
     let mut order = Vec::new();
     let work = child(root, "work");
-    header.number = work.and_then(|w| text(w, "work-number")).map(str::to_owned);
+    header.number = work.and_then(|w| text(w, "work-number")).map(one_line);
     let titles = [work.and_then(|w| text(w, "work-title")), text(root, "movement-title")];
     for title in titles.into_iter().flatten() {
-        if !header.titles.iter().any(|known| known == title) {
-            header.titles.push(title.to_owned());
+        let title = one_line(title);
+        if !header.titles.contains(&title) {
+            header.titles.push(title);
         }
     }
     for credit in elements(root).filter(|n| n.tag_name().name() == "credit") {
         let is_title = text(credit, "credit-type") == Some("title");
         let words = text(credit, "credit-words").filter(|_| is_title);
         if let Some(words) = words.filter(|_| header.titles.is_empty()) {
-            header.titles.push(words.to_owned());
+            header.titles.push(one_line(words));
         }
     }
     for inner in child(root, "identification").into_iter().flat_map(elements) {
@@ -41,11 +42,11 @@ pub(super) fn read<'a>(root: Node<'a, 'a>) -> (Header, Vec<String>) {
                 }
             }
             _ if words.is_empty() => {}
-            ("creator", None | Some("composer")) => header.composer.push(words.to_owned()),
-            ("creator", Some("transcriber")) => header.transcriber.push(words.to_owned()),
-            ("creator", Some(role)) => header.other.push((role.to_owned(), words.to_owned())),
-            ("rights", _) => header.other.push(("rights".to_owned(), words.to_owned())),
-            ("source", _) => header.source.push(words.to_owned()),
+            ("creator", None | Some("composer")) => header.composer.push(one_line(words)),
+            ("creator", Some("transcriber")) => header.transcriber.push(one_line(words)),
+            ("creator", Some(role)) => header.other.push((role.to_owned(), one_line(words))),
+            ("rights", _) => header.other.push(("rights".to_owned(), one_line(words))),
+            ("source", _) => header.source.push(one_line(words)),
             _ => {}
         }
     }
@@ -56,7 +57,7 @@ fn miscellaneous(header: &mut Header, name: &str, words: &str) {
     if words.is_empty() {
         return;
     }
-    let words = words.to_owned();
+    let words = one_line(words);
     match name {
         "title" => header.titles.push(words),
         "source" => header.source.push(words),
@@ -71,4 +72,10 @@ fn miscellaneous(header: &mut Header, name: &str, words: &str) {
             }
         }
     }
+}
+
+/// Words without their breaks of lines, which are how the file is set and not what it says.
+fn one_line(words: &str) -> String {
+    let lines = words.lines().map(str::trim).filter(|line| !line.is_empty());
+    lines.collect::<Vec<_>>().join(" ")
 }
