@@ -52,14 +52,20 @@ pub(crate) fn manifest(python: &Path) -> Result<Manifest, Stop> {
     Ok(Manifest { books, read_floor: number(&manifest, "read_floor_percent")? })
 }
 
-fn book(corpus: &Path, entry: &Value) -> Result<Book, Stop> {
-    let name = entry["folder"].as_str().unwrap_or_default().to_owned();
-    let folder = corpus.join(&name);
-    let mut files = fs::read_dir(&folder)?
+/// The files of ABC in a folder, sorted.
+pub(crate) fn tunes_of(folder: &Path) -> Result<Vec<PathBuf>, Stop> {
+    let mut files = fs::read_dir(folder)?
         .map(|file| file.map(|file| file.path()))
         .collect::<Result<Vec<_>, _>>()?;
     files.retain(|file| file.extension().is_some_and(|ending| ending == "abc"));
     files.sort();
+    Ok(files)
+}
+
+fn book(corpus: &Path, entry: &Value) -> Result<Book, Stop> {
+    let name = entry["folder"].as_str().unwrap_or_default().to_owned();
+    let folder = corpus.join(&name);
+    let files = tunes_of(&folder)?;
     let mut tunes = 0;
     for file in &files {
         tunes += split(&fs::read(file)?).count();

@@ -104,12 +104,13 @@ fn sorted(folder: &Path) -> std::io::Result<Vec<PathBuf>> {
     Ok(files)
 }
 
+/// What cargo is told to build the small program that reads and finds.
+pub(crate) const READ_FIND: [&str; 6] =
+    ["bench", "--no-run", "--package", "modewright-tests", "--bench", "read_find"];
+
 /// The small program that reads and finds, for counting and timing.
 pub(crate) fn read_find() -> Result<PathBuf, Stop> {
-    build(
-        "read_find",
-        &["bench", "--no-run", "--package", "modewright-tests", "--bench", "read_find"],
-    )
+    build("read_find", &READ_FIND)
 }
 
 /// Instructions that reading and finding take for one tune of fixed, invented samples.

@@ -4,8 +4,7 @@
 use crate::books::{self, Book};
 use crate::process::{build_as, capture, cargo, run};
 use crate::stage::{Found, Stages, Stop};
-use crate::{place, setup};
-use std::ffi::OsStr;
+use crate::{budgets, place, setup};
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::{Command, ExitCode, Stdio};
@@ -39,8 +38,7 @@ fn command() -> Found {
 /// The program of `read_find`, built by what it does with the other books.
 pub(crate) fn read_find(python: &Path) -> Result<PathBuf, Stop> {
     let books = lessons(python)?;
-    let words = ["bench", "--no-run", "--package", "modewright-tests", "--bench", "read_find"];
-    by_use("read_find", &words, |learner, _| {
+    by_use("read_find", &budgets::READ_FIND, |learner, _| {
         let pass = |file| called(learner, &["passes", "1"], std::slice::from_ref(file));
         Ok(books.iter().map(pass).collect())
     })
@@ -54,11 +52,7 @@ fn lessons(python: &Path) -> Result<Vec<PathBuf>, Stop> {
 
 /// What people do with one tune, for the ways that finding does not take.
 fn everyday(learner: &Path, folder: &Path) -> Result<Vec<Command>, Stop> {
-    let tunes = place::root().join("crates/lesson/demo");
-    let mut files: Vec<PathBuf> =
-        fs::read_dir(tunes)?.map(|file| Ok(file?.path())).collect::<std::io::Result<_>>()?;
-    files.retain(|file| file.extension() == Some(OsStr::new("abc")));
-    files.sort();
+    let files = books::tunes_of(&place::root().join("crates/lesson/demo"))?;
     let mut all = Vec::new();
     for tune in &files {
         let name = tune.file_stem().unwrap_or_default();
